@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Door of the network room: the plumbing as a graph.
+#pragma once
+
+#include <libflow/network/network.hpp>    // places joined by parts
+#include <libflow/network/structure.hpp>  // is every place fed?

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Checks on the shape of a network before anything is solved: is every place fed, has every liquid a way out?
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/connected_components.hpp>
+#include <fmt/core.h>
+
+#include <libflow/core/caution.hpp>
+#include <libflow/core/error.hpp>
+#include <libflow/network/network.hpp>
+
+namespace libflow {
+
+namespace structure_detail {
+
+/// 'a', 'b', 'c' and 4 more
+inline std::string list_places(const Network& network, const std::vector<Network::PlaceIndex>& places) {
+  constexpr std::size_t most = 6;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(most, places.size()); ++i) {
+    text += fmt::format("{}'{}'", i == 0 ? "" : ", ", network.place(places[i]).id);
+  }
+  if (places.size() > most) text += fmt::format(" and {} more", places.size() - most);
+  return text;
+}
+
+/// Places that liquid can reach from `start` through parts in the direction they pass; against it when `upstream`.
+inline std::vector<bool> reachable(const Network& network, const std::vector<Network::PlaceIndex>& start,
+                                   bool upstream) {
+  const auto& graph = network.graph();
+  std::vector<bool> seen(network.place_count(), false);
+  std::vector<Network::PlaceIndex> todo = start;
+  for (const auto p : start) seen[p] = true;
+  const auto visit = [&](Network::PlaceIndex next) {
+    if (!seen[next]) {
+      seen[next] = true;
+      todo.push_back(next);
+    }
+  };
+  while (!todo.empty()) {
+    const auto p = todo.back();
+    todo.pop_back();
+    const auto two_way = [&](auto edge) {
+      return network.part(graph[edge].part).part.contract() != Contract::one_way;
+    };
+    for (auto [e, end] = boost::out_edges(p, graph); e != end; ++e) {
+      if (!upstream || two_way(*e)) visit(boost::target(*e, graph));
+    }
+    for (auto [e, end] = boost::in_edges(p, graph); e != end; ++e) {
+      if (upstream || two_way(*e)) visit(boost::source(*e, graph));
+    }
+  }
+  return seen;
+}
+
+}  // namespace structure_detail
+
+/// Throws IllPosedError, naming the places, when the network cannot have an answer:
+/// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, or places that
+/// no supply is joined to. Outlets that only a wrong-way one-way part cuts off have an answer (no flow): a caution.
+inline Cautions check_structure(const Network& network) {
+  using structure_detail::list_places;
+  const std::size_t n = network.place_count();
+  if (n == 0 || network.part_count() == 0) {
+    throw IllPosedError("the network has no parts: join at least a supply and an outlet by a part");
+  }
+
+  boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS> joined(n);
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) boost::add_edge(network.from(i), network.to(i), joined);
+  std::vector<std::size_t> component(n);
+  const auto count = static_cast<std::size_t>(boost::connected_components(joined, component.data()));
+
+  std::vector<std::vector<Network::PlaceIndex>> members(count);
+  for (Network::PlaceIndex i = 0; i < n; ++i) members[component[i]].push_back(i);
+  for (const auto& places : members) {
+    const auto has = [&](PlaceKind kind) {
+      return std::any_of(places.begin(), places.end(), [&](auto p) { return network.place(p).kind == kind; });
+    };
+    const bool fed = has(PlaceKind::fed), supply = has(PlaceKind::supply), air = has(PlaceKind::air);
+    if (!fed && !supply) {
+      throw IllPosedError(fmt::format("no supply is joined to {}: nothing can feed {}", list_places(network, places),
+                                      places.size() == 1 ? "it" : "them"));
+    }
+    if (!supply && !air) {
+      throw IllPosedError(fmt::format(
+          "liquid is pushed into {} but has no way out: no place there is open to the air or held at a pressure",
+          list_places(network, places)));
+    }
+  }
+
+  std::vector<Network::PlaceIndex> sources, held, cut_off;
+  for (Network::PlaceIndex i = 0; i < n; ++i) {
+    const PlaceKind kind = network.place(i).kind;
+    if (kind == PlaceKind::supply || kind == PlaceKind::fed) sources.push_back(i);
+    if (kind == PlaceKind::supply || kind == PlaceKind::air) held.push_back(i);
+  }
+  const auto drains = structure_detail::reachable(network, held, true);
+  for (const auto p : sources) {
+    if (network.place(p).kind == PlaceKind::fed && network.place(p).flow > 0 && !drains[p]) {
+      throw IllPosedError(fmt::format(
+          "liquid is pushed in at '{}' but every way out is shut by a one-way part: turn the part round or open a way",
+          network.place(p).id));
+    }
+  }
+  const auto fed = structure_detail::reachable(network, sources, false);
+  for (Network::PlaceIndex i = 0; i < n; ++i) {
+    if (network.place(i).kind == PlaceKind::air && !fed[i]) cut_off.push_back(i);
+  }
+  Cautions cautions;
+  for (const auto p : cut_off) {
+    cautions.push_back({"unfed-outlet", network.place(p).id,
+                        "no liquid can reach this outlet: a one-way part on the way to it points the other way"});
+  }
+  return cautions;
+}
+
+}  // namespace libflow

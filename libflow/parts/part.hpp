@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Any part: what the network keeps of a hose, an orifice, a check valve or a part that somebody else wrote.
+#pragma once
+
+#include <concepts>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include <libflow/core/caution.hpp>
+#include <libflow/fluid/liquid.hpp>
+#include <libflow/parts/law.hpp>
+#include <libflow/units/quantity.hpp>
+
+namespace libflow {
+
+/// What every part promises about its law; `expect_lawful` holds it to that.
+enum class Contract {
+  passage,  ///< drop continuous with a continuous slope, strictly rising, positive slope at zero flow, odd
+  one_way   ///< no flow until a threshold, then a passage
+};
+
+/// A type that can join a Network:
+///   static constexpr std::string_view kind   one word or two in the trade's terms
+///   static constexpr Contract contract
+///   void check(std::string_view where) const throws InputError naming field, value, allowed
+///   Law law(const LiquidState&) const
+/// and, where they make sense,
+///   Length inside_bore() const               for velocity, Reynolds number and static pressure
+///   Cautions cautions(flow [m3/s], inlet pressure [Pa gauge], const LiquidState&) const
+template <class T>
+concept PartType = requires(const T& part, const LiquidState& liquid, std::string_view where) {
+  { T::kind } -> std::convertible_to<std::string_view>;
+  { T::contract } -> std::convertible_to<Contract>;
+  part.check(where);
+  { part.law(liquid) } -> std::same_as<Law>;
+};
+
+/// A part of any type, checked when made.
+class Part {
+ public:
+  /// @param part   any PartType
+  /// @param where  named in the error if a field is wrong
+  template <PartType T>
+  Part(T part, std::string_view where = T::kind) {
+    part.check(where);
+    self_ = std::make_shared<const Model<T>>(std::move(part));
+  }
+
+  [[nodiscard]] std::string_view kind() const { return self_->kind(); }
+  [[nodiscard]] Contract contract() const { return self_->contract(); }
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return self_->law(liquid); }
+  [[nodiscard]] std::optional<Length> bore() const { return self_->bore(); }
+  [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const {
+    return self_->cautions(flow, inlet_pressure, liquid);
+  }
+  /// The part as its own type, or nullptr if it is another.
+  template <PartType T>
+  [[nodiscard]] const T* as() const {
+    const auto* model = dynamic_cast<const Model<T>*>(self_.get());
+    return model == nullptr ? nullptr : &model->part;
+  }
+
+ private:
+  struct Interface {
+    virtual ~Interface() = default;
+    [[nodiscard]] virtual std::string_view kind() const = 0;
+    [[nodiscard]] virtual Contract contract() const = 0;
+    [[nodiscard]] virtual Law law(const LiquidState& liquid) const = 0;
+    [[nodiscard]] virtual std::optional<Length> bore() const = 0;
+    [[nodiscard]] virtual Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const = 0;
+  };
+  template <PartType T>
+  struct Model final : Interface {
+    explicit Model(T p) : part(std::move(p)) {}
+    [[nodiscard]] std::string_view kind() const override { return T::kind; }
+    [[nodiscard]] Contract contract() const override { return T::contract; }
+    [[nodiscard]] Law law(const LiquidState& liquid) const override { return part.law(liquid); }
+    [[nodiscard]] std::optional<Length> bore() const override {
+      if constexpr (requires(const T& p) { p.inside_bore(); }) return part.inside_bore();
+      return std::nullopt;
+    }
+    [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const override {
+      if constexpr (requires(const T& p) { p.cautions(flow, inlet_pressure, liquid); }) {
+        return part.cautions(flow, inlet_pressure, liquid);
+      }
+      return {};
+    }
+    T part;
+  };
+  std::shared_ptr<const Interface> self_;
+};
+
+}  // namespace libflow

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The few operations that a formula needs to run on a `double`, on a pack of scenarios
+/// (`Eigen::Array<double, W, 1>`) and on a many-digit number alike.
+#pragma once
+
+#include <cmath>
+#include <concepts>
+
+namespace libflow::physics {
+
+/// A total-pressure drop [Pa] and its slope against flow [Pa per m3/s]; always made together by one formula.
+template <class S>
+struct Drop {
+  S dp;
+  S slope;
+};
+
+/// Choice by lane: `yes` where `mask` holds, else `no`. For one number the mask is a bool.
+template <class S>
+[[nodiscard]] inline S select(bool mask, const S& yes, const S& no) {
+  return mask ? yes : no;
+}
+template <class Mask, class S>
+  requires requires(const Mask& m, const S& a) { m.select(a, a); }
+[[nodiscard]] inline S select(const Mask& mask, const S& yes, const S& no) {
+  return mask.select(yes, no);
+}
+
+/// True when the condition holds in every lane.
+[[nodiscard]] constexpr bool all(bool mask) { return mask; }
+template <class Mask>
+  requires requires(const Mask& m) { { m.all() } -> std::convertible_to<bool>; }
+[[nodiscard]] inline bool all(const Mask& mask) {
+  return mask.all();
+}
+
+/// Larger and smaller of two, lane by lane.
+template <class S>
+[[nodiscard]] inline S larger(const S& a, const S& b) {
+  return select<S>(a > b, a, b);
+}
+template <class S>
+[[nodiscard]] inline S smaller(const S& a, const S& b) {
+  return select<S>(a < b, a, b);
+}
+
+}  // namespace libflow::physics

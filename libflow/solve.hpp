@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Door of the solve room: Network to Solution.
+#pragma once
+
+#include <libflow/solve/solution.hpp>  // flows, pressures, states, proof
+#include <libflow/solve/system.hpp>    // solve(network, liquid)

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Newton's method on the core network: flows that balance at every place and keep every law.
+///
+/// The flows are the unique minimum of the content, the sum over the edges of the integral of the drop, among flows
+/// that balance (J. C. Maxwell 1873, W. Millar 1951, from memory; it is strictly convex because drops rise with flow).
+/// Each step minimises its quadratic model exactly, one-way edges included (linear_one_way.hpp), which gives a
+/// descent direction along which every point still balances; the step is shortened until the content certainly falls.
+/// Convexity then leaves nowhere to go but the answer, from any start, and near it the convergence is quadratic.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include <libflow/core/error.hpp>
+#include <libflow/core/range.hpp>
+#include <libflow/parts/law.hpp>
+#include <libflow/solve/linear_one_way.hpp>
+
+namespace libflow {
+
+/// How hard to try, and when to stop. Every default is stated once, here.
+struct SolveOptions {
+  double mass_tolerance = 1e-12;   ///< largest imbalance of a place over the largest flow [-], 1e-15 to 1e-3
+  double energy_tolerance = 1e-9;  ///< largest misfit of a law over the largest drop [-], 1e-14 to 1e-3
+  int max_iterations = 200;        ///< Newton steps, 1 to 100000
+
+  /// @throws InputError naming field, value, allowed
+  void check() const {
+    require_in("solve options, mass_tolerance", mass_tolerance, {1e-15, 1e-3}, "");
+    require_in("solve options, energy_tolerance", energy_tolerance, {1e-14, 1e-3}, "");
+    require_in("solve options, max_iterations", max_iterations, {1, 100000}, "");
+  }
+};
+
+/// Newton's method on one core network. Holds its work space, so that many scenarios of one shape cost no memory.
+class Newton {
+ public:
+  /// @param laws  by edge of the shape; both must outlive this object
+  Newton(const CoreShape& shape, const std::vector<Law>& laws) : shape_(&shape), laws_(&laws), linear_(shape) {
+    const std::size_t m = laws.size();
+    flow.assign(m, 0.0);
+    drop_.resize(m);
+    slope_.resize(m);
+    intercept_.resize(m);
+    change_.resize(m);
+    before_.resize(m);
+    one_way_.assign(shape.one_way.begin(), shape.one_way.end());
+  }
+
+  std::vector<double> flow;  ///< answer, by edge; before solve(): a start when `warm`
+  int iterations = 0;
+  double misfit = 0;         ///< largest misfit of a law over the largest drop, as the iteration saw it
+
+  [[nodiscard]] int factorisations() const { return linear_.factorisations(); }
+
+  /// @param inflow     pushed in, by unknown place
+  /// @param potential  in: held values (and, when warm, a start); out: all
+  /// @param warm       start from the flows and potentials of an earlier solution
+  /// @return true when converged
+  bool solve(const std::vector<double>& inflow, std::vector<double>& potential, const SolveOptions& options,
+             bool warm) {
+    if (warm) {
+      evaluate(flow);
+      linearise();
+    } else {
+      start(inflow, potential);
+    }
+    // The quadratic convergence makes one step more than the tolerance asks for almost free.
+    const double wanted = std::min(options.energy_tolerance, 1e-12);
+    bool feasible = false;
+    double before = 0.0;
+    for (iterations = 1; iterations <= options.max_iterations; ++iterations) {
+      if (!linear_.solve(intercept_, slope_, inflow, potential)) {
+        throw IllPosedError("liquid is pushed in but no opening of the one-way parts lets it out");
+      }
+      if (!feasible) {
+        flow = linear_.flow;
+        feasible = true;
+        evaluate(flow);
+      } else {
+        advance(potential, before > options.energy_tolerance);
+      }
+      misfit = largest_misfit(potential);
+      if (misfit <= wanted) return true;
+      if (misfit <= options.energy_tolerance && misfit >= 0.1 * before && before > 0.0) return true;
+      before = misfit;
+      linearise();
+    }
+    iterations = options.max_iterations;
+    return misfit <= options.energy_tolerance;
+  }
+
+ private:
+  [[nodiscard]] double drop_between(std::size_t e, const std::vector<double>& potential) const {
+    return potential[shape_->a[e]] - potential[shape_->b[e]];
+  }
+
+  void evaluate(const std::vector<double>& q) {
+    for (std::size_t e = 0; e < q.size(); ++e) {
+      const Drop<double> d = (*laws_)[e](q[e]);
+      drop_[e] = d.dp;
+      slope_[e] = d.slope;
+    }
+  }
+
+  /// Tangent at the flows; slopes that are nothing beside the largest (a pump's curve at its top) get a floor, which
+  /// changes the path to the answer but not the answer.
+  void linearise() {
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      slope_[e] = std::max(slope_[e], 1e-3);
+      intercept_[e] = drop_[e] - slope_[e] * flow[e];
+    }
+  }
+
+  /// Cold start: each edge as a straight line through its law at a flow of about the right size.
+  void start(const std::vector<double>& inflow, const std::vector<double>& potential) {
+    double pushed = 0.0, high = -HUGE_VAL, low = HUGE_VAL;
+    for (const double q : inflow) pushed += std::abs(q);
+    std::size_t outlets = 0;
+    for (std::size_t e = 0; e < laws_->size(); ++e) {
+      for (const std::size_t end : {shape_->a[e], shape_->b[e]}) {
+        if (end < shape_->unknowns) continue;
+        ++outlets;
+        high = std::max(high, potential[end]);
+        low = std::min(low, potential[end]);
+      }
+    }
+    const double share = pushed / static_cast<double>(std::max<std::size_t>(1, outlets));
+    for (std::size_t e = 0; e < laws_->size(); ++e) {
+      const Law& law = (*laws_)[e];
+      const Drop<double> still = law(0.0);
+      double q = share;
+      if (!(q > 0.0)) {
+        const double span = 0.5 * (high - low);
+        q = span > 0.0 ? span / still.slope : 0.0;
+        for (int i = 0; i < 3 && q > 0.0; ++i) q *= std::sqrt(span / (law(q).dp - still.dp));
+      }
+      slope_[e] = q > 0.0 && std::isfinite(q) ? (law(q).dp - still.dp) / q : still.slope;
+      intercept_[e] = still.dp;
+    }
+  }
+
+  /// Moves the flows to the model's minimum, or part of the way, so that the content falls; evaluates the laws there.
+  void advance(const std::vector<double>& potential, bool guard) {
+    for (std::size_t e = 0; e < flow.size(); ++e) change_[e] = linear_.flow[e] - flow[e];
+    std::swap(flow, before_);
+    flow = linear_.flow;
+    evaluate(flow);
+    if (!guard) return;
+    double full = 0.0;
+    for (std::size_t e = 0; e < flow.size(); ++e) full += (drop_[e] - drop_between(e, potential)) * change_[e];
+    // The content's slope rises along the step, so its mean is at most the mean of the slopes at the middle and the end.
+    if (full <= 0.0 || full + content_slope(0.5, potential) <= 0.0) return;
+    // The content may have risen: stop short of its minimum along the step, where its slope is still falling but at
+    // most a third of what it was.
+    const double wanted = 0.33 * content_slope(0.0, potential);
+    double low = 0.0, high = 1.0;
+    for (int i = 0; i < 60; ++i) {
+      const double middle = 0.5 * (low + high);
+      const double s = content_slope(middle, potential);
+      (s > 0.0 ? high : low) = middle;
+      if (s <= 0.0 && s >= wanted) break;
+    }
+    if (low == 0.0) return;
+    for (std::size_t e = 0; e < flow.size(); ++e) flow[e] = before_[e] + low * change_[e];
+    evaluate(flow);
+  }
+
+  /// Slope of the content at share t of the step: sum of (law(q + t dq) - drop of the potentials) dq. The potentials
+  /// add nothing, since the change balances at every unknown place, but they take out what would cancel.
+  [[nodiscard]] double content_slope(double t, const std::vector<double>& potential) const {
+    double sum = 0.0;
+    for (std::size_t e = 0; e < before_.size(); ++e) {
+      if (change_[e] == 0.0) continue;
+      sum += ((*laws_)[e](before_[e] + t * change_[e]).dp - drop_between(e, potential)) * change_[e];
+    }
+    return sum;
+  }
+
+  [[nodiscard]] double largest_misfit(const std::vector<double>& potential) const {
+    double worst = 0.0, scale = 0.0;
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      const double between = drop_between(e, potential);
+      double miss = between - drop_[e];
+      if (one_way_[e] && flow[e] == 0.0) miss = std::max(0.0, miss);
+      worst = std::max(worst, std::abs(miss));
+      scale = std::max({scale, std::abs(drop_[e]), std::abs(between)});
+    }
+    return scale > 0.0 ? worst / scale : 0.0;
+  }
+
+  const CoreShape* shape_;
+  const std::vector<Law>* laws_;
+  LinearOneWay linear_;
+  std::vector<double> drop_, slope_, intercept_, change_, before_;
+  std::vector<char> one_way_;
+};
+
+}  // namespace libflow

@@ -1,0 +1,419 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The network of a toolbar: from rows, manifolds and hoses to places and parts.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/core/error.hpp>
+#include <libflow/core/range.hpp>
+#include <libflow/parts.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/toolbar/rate.hpp>
+
+namespace libflow {
+
+/// What can make rows differ; set: as the layout says, clear: as the even reference has it.
+struct Causes {
+  bool hoses = true;         ///< reference: every row has the mean hose length and the common bore
+  bool manifold = true;      ///< reference: bars and feed hoses lose nothing
+  bool slope = true;         ///< reference: level ground, outlets at one height
+  bool orifices = true;      ///< reference: the common orifice
+  bool check_valves = true;  ///< reference: the common crack pressure
+};
+
+namespace build_detail {
+
+struct Row {
+  int number = 0;
+  double x = 0, hose_length = 0, hose_bore = 0, height = 0, width = 0;
+  bool shut = false;
+  std::optional<OrificeChoice> orifice;
+  std::optional<CheckValveChoice> check_valve;
+  std::size_t manifold = 0;
+  double port_x = 0;
+};
+
+inline Orifice make_orifice(const OrificeChoice& choice, std::string_view where) {
+  if (const auto* rated = std::get_if<OrificeByRating>(&choice)) {
+    return Orifice::rated(rated->flow, rated->pressure, where);
+  }
+  const auto& bored = std::get<OrificeByBore>(choice);
+  return {.bore = bored.bore, .thickness = bored.thickness, .discharge_coefficient = bored.discharge_coefficient};
+}
+
+inline std::string manifold_name(const Toolbar& t, std::size_t m) {
+  return t.manifolds[m].id.empty() ? fmt::format("manifold {}", m + 1) : t.manifolds[m].id;
+}
+
+inline void check(const Toolbar& t) {
+  require_in("toolbar, rows", t.rows, {1, 200}, "");
+  require_in("toolbar, spacing", si(t.spacing), {0.05, 10.0}, "m");
+  require_in("toolbar, side slope", si(t.side_slope), {-0.7, 0.7}, "rad");
+  require_in("toolbar, fore-aft slope", si(t.fore_aft_slope), {-0.7, 0.7}, "rad");
+  require_in("toolbar, outlets behind", si(t.outlets_behind), {-50.0, 50.0}, "m");
+  require_in("toolbar, outlets per row", t.outlets_per_row, {1, 2}, "");
+  require_in("hose, bore", si(t.hose_bore), Hose::bore_range, "m");
+  if (si(t.outlet_bore) != 0.0) require_in("toolbar, outlet bore", si(t.outlet_bore), OpenEnd::bore_range, "m");
+  if (t.manifolds.empty()) throw InputError("toolbar", "no manifold", "at least one manifold that feeds the rows");
+  if (t.hose.kind == HoseSchedule::Kind::listed && t.hose.lengths.size() != static_cast<std::size_t>(t.rows)) {
+    throw InputError("hose, lengths", fmt::format("{} lengths for {} rows", t.hose.lengths.size(), t.rows),
+                     fmt::format("one length a row: {}", t.rows));
+  }
+}
+
+/// Rows with their own values filled in, in row order.
+inline std::vector<Row> make_rows(const Toolbar& t) {
+  std::vector<Row> rows(static_cast<std::size_t>(t.rows));
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    rows[i].number = static_cast<int>(i) + 1;
+    rows[i].x = (static_cast<double>(i) - 0.5 * (t.rows - 1)) * si(t.spacing);
+    rows[i].width = si(t.spacing);
+    rows[i].hose_bore = si(t.hose_bore);
+    rows[i].orifice = t.orifice;
+    rows[i].check_valve = t.check_valve;
+  }
+  std::vector<std::optional<std::size_t>> fed(rows.size());
+  for (std::size_t m = 0; m < t.manifolds.size(); ++m) {
+    const Manifold& bar = t.manifolds[m];
+    const std::string where = manifold_name(t, m);
+    const int first = bar.first_row == 0 ? 1 : bar.first_row;
+    const int last = bar.last_row == 0 ? t.rows : bar.last_row;
+    require_in(where + ", first row", first, {1, static_cast<double>(t.rows)}, "");
+    require_in(where + ", last row", last, {static_cast<double>(first), static_cast<double>(t.rows)}, "");
+    require_in(where + ", port spacing", si(bar.port_spacing), {1e-3, 10.0}, "m");
+    require_in(where + ", bore", si(bar.bore), Hose::bore_range, "m");
+    require_in(where + ", height", si(bar.height), {-20.0, 20.0}, "m");
+    require_in(where + ", feed length", si(bar.feed_length), {0.0, Hose::length_range.high}, "m");
+    const double middle = bar.position ? si(*bar.position)
+                                       : 0.5 * (rows[static_cast<std::size_t>(first - 1)].x +
+                                                rows[static_cast<std::size_t>(last - 1)].x);
+    require_in(where + ", position", middle, {-1000.0, 1000.0}, "m");
+    for (int row = first; row <= last; ++row) {
+      const auto i = static_cast<std::size_t>(row - 1);
+      if (fed[i]) {
+        throw InputError(where, fmt::format("row {} is fed by '{}' already", row, manifold_name(t, *fed[i])),
+                         "each row fed by one manifold");
+      }
+      fed[i] = m;
+      rows[i].manifold = m;
+      rows[i].port_x = middle + (row - 0.5 * (first + last)) * si(bar.port_spacing);
+    }
+  }
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (!fed[i]) throw InputError("toolbar", fmt::format("no manifold feeds row {}", i + 1), "each row fed by one manifold");
+  }
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    switch (t.hose.kind) {
+      case HoseSchedule::Kind::same: rows[i].hose_length = si(t.hose.length); break;
+      case HoseSchedule::Kind::listed: rows[i].hose_length = si(t.hose.lengths[i]); break;
+      case HoseSchedule::Kind::shortest:
+        require_in("hose, extra", si(t.hose.extra), {0.0, Hose::length_range.high}, "m");
+        rows[i].hose_length = std::abs(rows[i].x - rows[i].port_x) + si(t.hose.extra);
+        break;
+    }
+  }
+  std::vector<bool> changed(rows.size(), false);
+  for (const RowChange& change : t.row_changes) {
+    require_in("row", change.row, {1, static_cast<double>(t.rows)}, "");
+    Row& row = rows[static_cast<std::size_t>(change.row - 1)];
+    const std::string where = fmt::format("row {}", change.row);
+    if (changed[static_cast<std::size_t>(change.row - 1)]) {
+      throw InputError(where, "is changed twice", "one set of changes a row");
+    }
+    changed[static_cast<std::size_t>(change.row - 1)] = true;
+    if (change.hose_length) row.hose_length = si(*change.hose_length);
+    if (change.hose_bore) row.hose_bore = si(*change.hose_bore);
+    if (change.orifice) row.orifice = *change.orifice;
+    if (change.crack) {
+      if (!row.check_valve) {
+        throw InputError(where + ", crack", "the toolbar has no check valves", "a check valve for the toolbar first");
+      }
+      row.check_valve->crack = *change.crack;
+    }
+    if (change.width) row.width = si(*change.width);
+    if (change.height) row.height = si(*change.height);
+    row.shut = change.shut;
+  }
+  for (const Row& row : rows) {
+    const std::string where = fmt::format("row {}", row.number);
+    require_in(where + ", hose length", row.hose_length, Hose::length_range, "m");
+    require_in(where + ", hose bore", row.hose_bore, Hose::bore_range, "m");
+    require_in(where + ", width", row.width, {0.01, 100.0}, "m");
+    require_in(where + ", height", row.height, {-20.0, 20.0}, "m");
+  }
+  if (std::all_of(rows.begin(), rows.end(), [](const Row& r) { return r.shut; })) {
+    throw InputError("toolbar", "every row is shut", "at least one open row");
+  }
+  return rows;
+}
+
+/// Sets the rows' own values to the even reference where a cause is off.
+inline void level_rows(std::vector<Row>& rows, const Toolbar& t, const Causes& causes) {
+  double sum = 0.0, count = 0.0;
+  for (const Row& row : rows) {
+    if (row.shut) continue;
+    sum += row.hose_length;
+    count += 1.0;
+  }
+  for (Row& row : rows) {
+    if (!causes.hoses) {
+      row.hose_length = sum / count;
+      row.hose_bore = si(t.hose_bore);
+    }
+    if (!causes.orifices) row.orifice = t.orifice;
+    if (!causes.check_valves) row.check_valve = t.check_valve;
+    if (!causes.slope) row.height = 0.0;
+  }
+}
+
+/// Adds places and parts one after another.
+class Builder {
+ public:
+  Builder(const Toolbar& toolbar, const Job& job, const Causes& causes)
+      : t_(toolbar), job_(job), causes_(causes) {
+    check(toolbar);
+    rows_ = make_rows(toolbar);
+    check_turn();
+    level_rows(rows_, toolbar, causes);
+    side_ = causes.slope ? std::sin(si(t_.side_slope)) : 0.0;
+    outlet_drop_ = causes.slope ? si(t_.outlets_behind) * std::sin(si(t_.fore_aft_slope)) : 0.0;
+  }
+
+  Plumbing build() {
+    add_supply();
+    for (std::size_t m = 0; m < t_.manifolds.size(); ++m) add_manifold(m);
+    for (const Row& row : rows_) add_row(row);
+    return std::move(out_);
+  }
+
+  /// Flow that the job asks for, all rows together [m3/s].
+  [[nodiscard]] double wanted_flow() const {
+    double sum = 0.0;
+    for (const Row& row : rows_) {
+      if (!row.shut) sum += si(job_.rate) * row_speed(row.x) * row.width;
+    }
+    return sum;
+  }
+
+ private:
+  using PlaceIndex = Network::PlaceIndex;
+
+  [[nodiscard]] double row_speed(double x) const {
+    return si(job_.speed) * (job_.turn_radius ? 1.0 + x / si(*job_.turn_radius) : 1.0);
+  }
+  void check_turn() const {
+    if (!job_.turn_radius) return;
+    const double half = rows_.back().x;
+    if (!std::isfinite(si(*job_.turn_radius)) || std::abs(si(*job_.turn_radius)) <= half) {
+      throw InputError("job, turn radius", fmt::format("{:.6g} m", si(*job_.turn_radius)),
+                       fmt::format("more than half the bar, {:.6g} m, so that every row moves forward", half));
+    }
+  }
+
+  static Length metres(double v) { return from_si<Length>(v); }
+  [[nodiscard]] double bar_elevation(double x, std::size_t m) const {
+    return x * side_ + (causes_.slope ? si(t_.manifolds[m].height) : 0.0);
+  }
+
+  [[nodiscard]] std::size_t feed_points() const {
+    std::size_t count = 0;
+    for (const Manifold& bar : t_.manifolds) count += bar.feed == ManifoldFeed::both_ends ? 2 : 1;
+    return count;
+  }
+
+  void add_supply() {
+    const Length z = metres(bar_elevation(0.0, 0));
+    out_.supply = job_.pressure ? out_.network.add_supply("supply", *job_.pressure, z)
+                                : out_.network.add_fed("supply", from_si<Flow>(wanted_flow()), z);
+    ports_.assign(rows_.size(), out_.supply);
+  }
+
+  /// A length of bar or feed hose; nothing at all where the even reference has no loss.
+  void add_line(const std::string& id, PlaceIndex from, PlaceIndex to, double length, Length bore,
+                std::optional<Pressure> rating) {
+    const Hose hose{.length = metres(length), .bore = bore, .roughness = t_.hose_roughness, .rating = rating};
+    out_.network.add_part(id, from, to, Part(hose, id));
+  }
+
+  void add_manifold(std::size_t m) {
+    if (!causes_.manifold) return;  // every port is the supply itself
+    const Manifold& bar = t_.manifolds[m];
+    const std::string name = manifold_name(t_, m);
+    std::vector<std::size_t> own;  // its rows
+    for (std::size_t i = 0; i < rows_.size(); ++i) {
+      if (rows_[i].manifold == m) own.push_back(i);
+    }
+    const double step = si(bar.port_spacing);
+    const bool direct = si(bar.feed_length) == 0.0;
+    if (direct && feed_points() > 1) {
+      throw InputError(name + ", feed length", "0 m with more than one feed point in the layout",
+                       "more than 0 m for each manifold, so that the split between them is known");
+    }
+    // Bar points in order along the bar: ports, with an inlet before, after or amid them.
+    struct Point {
+      PlaceIndex place;
+      double x;
+    };
+    std::vector<Point> points;
+    const auto inlet = [&](const std::string& id, double x) {
+      PlaceIndex place = out_.supply;
+      if (!direct) {
+        place = out_.network.add_place(id, metres(bar_elevation(x, m)));
+        add_line(id + " feed hose", out_.supply, place, si(bar.feed_length), bar.feed_bore, t_.hose_rating);
+        out_.hose_total += si(bar.feed_length);
+      }
+      points.push_back({place, x});
+    };
+    const std::size_t count = own.size();
+    if (bar.feed == ManifoldFeed::left || bar.feed == ManifoldFeed::both_ends) {
+      inlet(name + (bar.feed == ManifoldFeed::both_ends ? " left inlet" : " inlet"),
+            rows_[own.front()].port_x - 0.5 * step);
+    }
+    for (std::size_t k = 0; k < count; ++k) {
+      const Row& row = rows_[own[k]];
+      const bool middle_port = bar.feed == ManifoldFeed::middle && count % 2 == 1 && k == count / 2;
+      if (bar.feed == ManifoldFeed::middle && count % 2 == 0 && k == count / 2) {
+        inlet(name + " inlet", row.port_x - 0.5 * step);
+      }
+      if (middle_port) {
+        inlet(name + " inlet", row.port_x);
+        ports_[own[k]] = points.back().place;
+        continue;
+      }
+      ports_[own[k]] = out_.network.add_place(fmt::format("{} port {}", name, row.number),
+                                              metres(bar_elevation(row.port_x, m)));
+      points.push_back({ports_[own[k]], row.port_x});
+    }
+    if (bar.feed == ManifoldFeed::right || bar.feed == ManifoldFeed::both_ends) {
+      inlet(name + (bar.feed == ManifoldFeed::both_ends ? " right inlet" : " inlet"),
+            rows_[own.back()].port_x + 0.5 * step);
+    }
+    for (std::size_t k = 0; k + 1 < points.size(); ++k) {
+      add_line(fmt::format("{} bar {}", name, k + 1), points[k].place, points[k + 1].place,
+               points[k + 1].x - points[k].x, bar.bore, std::nullopt);
+    }
+  }
+
+  void add_row(const Row& row) {
+    RowPlumbing r;
+    r.row = row.number;
+    r.x = row.x;
+    r.width = row.width;
+    r.shut = row.shut;
+    r.hose_length = row.hose_length;
+    if (!row.shut) {
+      const PlaceIndex port = ports_[static_cast<std::size_t>(row.number - 1)];
+      if (t_.metering == MeteringPlace::outlet) {
+        const PlaceIndex end = add_hose(r, row, port, fmt::format("row {}", row.number));
+        for (int k = 0; k < t_.outlets_per_row; ++k) {
+          const std::string name = outlet_name(row, k);
+          const PlaceIndex air = add_air(r, row, name);
+          if (row.orifice && si(t_.outlet_bore) == 0.0) {  // the orifice's jet is the outlet
+            add_metering(r, row, end, name, end_elevation(row), air);
+            r.last_parts.push_back(r.orifices.back());
+          } else {
+            add_open_end(r, row, add_metering(r, row, end, name, end_elevation(row)), air, name);
+          }
+        }
+      } else {
+        const double z = bar_elevation(row.port_x, row.manifold);
+        for (int k = 0; k < t_.outlets_per_row; ++k) {
+          const std::string name = outlet_name(row, k);
+          const PlaceIndex metered = add_metering(r, row, port, name, z);
+          add_open_end(r, row, add_hose(r, row, metered, name), add_air(r, row, name), name);
+        }
+      }
+    }
+    out_.rows.push_back(std::move(r));
+  }
+
+  [[nodiscard]] std::string outlet_name(const Row& row, int k) const {
+    if (t_.outlets_per_row == 1) return fmt::format("row {}", row.number);
+    return fmt::format("row {}{}", row.number, k == 0 ? 'a' : 'b');
+  }
+  [[nodiscard]] double end_elevation(const Row& row) const { return row.x * side_ - outlet_drop_ + row.height; }
+
+  PlaceIndex add_hose(RowPlumbing& r, const Row& row, PlaceIndex from, const std::string& name) {
+    const PlaceIndex end = out_.network.add_place(name + " hose end", metres(end_elevation(row)));
+    const Hose hose{.length = metres(row.hose_length), .bore = metres(row.hose_bore), .roughness = t_.hose_roughness,
+                    .rating = t_.hose_rating};
+    r.hoses.push_back(out_.network.add_part(name + " hose", from, end, Part(hose, name + " hose")));
+    out_.hose_total += row.hose_length;
+    return end;
+  }
+
+  /// Check valve and orifice, as far as the row has them.
+  /// @param z    elevation of the places between and behind them
+  /// @param end  where the orifice leads; empty: to a new place
+  /// @return the place behind them
+  PlaceIndex add_metering(RowPlumbing& r, const Row& row, PlaceIndex from, const std::string& name, double z,
+                          std::optional<PlaceIndex> end = std::nullopt) {
+    PlaceIndex at = from;
+    if (row.check_valve) {
+      const std::string id = name + " check valve";
+      const auto& v = *row.check_valve;
+      const PlaceIndex next = out_.network.add_place(name + " behind check valve", metres(z));
+      r.check_valves.push_back(out_.network.add_part(
+          id, at, next, Part(CheckValve::rated(v.crack, v.rated_flow, v.rated_loss, id), id)));
+      at = next;
+    }
+    if (row.orifice) {
+      const std::string id = name + " orifice";
+      const PlaceIndex next = end ? *end : out_.network.add_place(name + " behind orifice", metres(z));
+      r.orifices.push_back(out_.network.add_part(id, at, next, Part(make_orifice(*row.orifice, id), id)));
+      at = next;
+    }
+    return at;
+  }
+
+  PlaceIndex add_air(RowPlumbing& r, const Row& row, const std::string& name) {
+    r.airs.push_back(out_.network.add_air(name, metres(end_elevation(row))));
+    return r.airs.back();
+  }
+
+  /// The tube that ends in the air: of the toolbar's outlet bore, or the hose itself.
+  void add_open_end(RowPlumbing& r, const Row& row, PlaceIndex from, PlaceIndex air, const std::string& name) {
+    const std::string id = name + " outlet";
+    const OpenEnd tube{.bore = si(t_.outlet_bore) > 0.0 ? t_.outlet_bore : metres(row.hose_bore)};
+    r.last_parts.push_back(out_.network.add_part(id, from, air, Part(tube, id)));
+  }
+
+  const Toolbar& t_;
+  const Job& job_;
+  Causes causes_;
+  std::vector<Row> rows_;
+  double side_ = 0, outlet_drop_ = 0;
+  std::vector<PlaceIndex> ports_;
+  Plumbing out_;
+};
+
+}  // namespace build_detail
+
+/// Checks a job. @throws InputError
+inline void check(const Job& job) {
+  require_in("job, rate", si(job.rate), {1e-9, 1.0}, "m3/m2");
+  require_in("job, speed", si(job.speed), {0.01, 30.0}, "m/s");
+  require_in("job, tolerance", job.tolerance, {1e-6, 1.0}, "");
+  if (job.pressure) require_in("job, pressure", si(*job.pressure), {0.0, Network::pressure_range.high}, "Pa");
+  if (job.pump_limit) require_in("job, pump limit", si(*job.pump_limit), {1.0, Network::pressure_range.high}, "Pa");
+}
+
+/// The network of a toolbar for a job.
+/// @throws InputError naming the field
+[[nodiscard]] inline Plumbing build_network(const Toolbar& toolbar, const Job& job, const Causes& causes = {}) {
+  check(job);
+  return build_detail::Builder(toolbar, job, causes).build();
+}
+
+}  // namespace libflow

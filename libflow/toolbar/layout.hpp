@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What a person says about a toolbar: rows, manifolds, hoses, metering, and the job it has to do.
+///
+/// Plain data with every default stated once. `build_network` (toolbar/build.hpp) turns it into a Network; the
+/// layout file (file/layout_file.hpp) and Python fill the same structs.
+///
+/// Directions: looking forward, x runs along the bar from its centre, right is positive; rows are numbered from 1 at
+/// the left end. Side slope is positive when the right end is higher; fore-aft slope is positive when the front is
+/// higher.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include <libflow/fluid/catalogue.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
+
+namespace libflow {
+
+/// A round hole, known by its bore.
+struct OrificeByBore {
+  Length bore{};
+  Length thickness = from_si<Length>(0.0);       ///< 0: sharp plate; otherwise the length of the hole
+  std::optional<double> discharge_coefficient = std::nullopt;   ///< at high Reynolds number; default by shape
+};
+/// A hole known by what it passes: `flow` of water at 20 C at `pressure` across it.
+struct OrificeByRating {
+  Flow flow{};
+  Pressure pressure{};
+};
+using OrificeChoice = std::variant<OrificeByBore, OrificeByRating>;
+
+/// Spring check valve as bought: the pressure that cracks it, and what it loses beyond that at a rated water flow.
+struct CheckValveChoice {
+  Pressure crack{};       ///< >= 0
+  Flow rated_flow{};      ///< water, 20 C
+  Pressure rated_loss{};  ///< pressure lost at rated_flow beyond the crack pressure, > 0
+};
+
+/// How the hoses from the manifold ports to the rows are cut.
+struct HoseSchedule {
+  enum class Kind {
+    same,     ///< one length for all rows
+    listed,   ///< one length a row, in row order
+    shortest  ///< each hose as short as its run along the bar allows, plus `extra`
+  };
+  Kind kind = Kind::same;
+  Length length{};                ///< same
+  std::vector<Length> lengths{};  ///< listed
+  Length extra{};                 ///< shortest: drop to the row and slack, added to every run
+};
+
+/// Where the metering (check valve and orifice) sits on each row's hose.
+enum class MeteringPlace {
+  outlet,   ///< at the row end: the hose is under pressure and full
+  manifold  ///< at the manifold port, upstream of the hose
+};
+
+/// Where liquid enters a manifold.
+enum class ManifoldFeed { middle, left, right, both_ends };
+
+/// A bar with one port a row. Ports are in row order, `port_spacing` apart, centred on `position`.
+struct Manifold {
+  std::string id{};             ///< empty: "manifold 1", "manifold 2", ...
+  int first_row = 0;          ///< 1-based, inclusive; 0: first row of the toolbar
+  int last_row = 0;           ///< 1-based, inclusive; 0: last row of the toolbar
+  std::optional<Length> position = std::nullopt;  ///< x of its middle; empty: the middle of its rows
+  Length bore = from_si<Length>(0.0254);
+  Length port_spacing = from_si<Length>(0.05);
+  ManifoldFeed feed = ManifoldFeed::middle;
+  Length feed_length = from_si<Length>(0.0);  ///< hose from the supply to each feed point; 0: joined directly
+  Length feed_bore = from_si<Length>(0.0254);
+  Length height = from_si<Length>(0.0);       ///< of the ports above the row outlets
+};
+
+/// What one row has that the others do not. Only what is set differs.
+struct RowChange {
+  int row = 0;  ///< 1-based
+  std::optional<Length> hose_length = std::nullopt;
+  std::optional<Length> hose_bore = std::nullopt;
+  std::optional<OrificeChoice> orifice = std::nullopt;
+  std::optional<Pressure> crack = std::nullopt;
+  std::optional<Length> width = std::nullopt;   ///< field width this row covers
+  std::optional<Length> height = std::nullopt;  ///< of its outlet above the other outlets
+  bool shut = false;             ///< the row is valved off: no part of the plumbing
+};
+
+/// The plumbing of a bar.
+struct Toolbar {
+  int rows = 0;                                      ///< 1 to 200
+  Length spacing{};                                    ///< > 0
+  Angle side_slope = from_si<Angle>(0.0);            ///< + right end higher
+  Angle fore_aft_slope = from_si<Angle>(0.0);        ///< + front higher
+  Length outlets_behind = from_si<Length>(0.0);      ///< outlets this far behind the manifolds (matters on a fore-aft slope)
+  std::vector<Manifold> manifolds{};                   ///< at least one; together they feed every row once
+  HoseSchedule hose{};
+  Length hose_bore{};                                  ///< > 0
+  Length hose_roughness = from_si<Length>(1.5e-6);   ///< drawn plastic or rubber tube (Moody's drawn tubing)
+  std::optional<Pressure> hose_rating = std::nullopt;               ///< working pressure; a caution when exceeded
+  int outlets_per_row = 1;                           ///< 1 or 2, each with its own check valve and orifice
+  MeteringPlace metering = MeteringPlace::outlet;
+  std::optional<OrificeChoice> orifice = std::nullopt;  ///< empty: none, the hose itself meters
+  std::optional<CheckValveChoice> check_valve = std::nullopt;
+  Length outlet_bore = from_si<Length>(0.0);         ///< open end of each outlet; 0: the jet leaves the orifice itself (metering at the outlet) or the hose bore (at the manifold)
+  std::vector<RowChange> row_changes{};
+};
+
+/// What the toolbar has to do.
+struct Job {
+  Liquid liquid{};
+  Temperature temperature = from_si<Temperature>(293.15);
+  AreaRate rate{};                                  ///< wanted rate per area, > 0
+  Speed speed{};                                    ///< ground speed at the bar's centre, > 0
+  std::optional<Pressure> pressure = std::nullopt;               ///< set: supply held at this gauge pressure; empty: the supply gives the wanted total
+  std::optional<Length> turn_radius = std::nullopt;              ///< of the bar's centre; + turning left (right rows faster); empty: straight
+  double tolerance = 0.05;                        ///< each row within this fraction of the mean (common practice, no source)
+  std::optional<Pressure> pump_limit = std::nullopt;             ///< highest pressure the supply can give; a caution when exceeded
+};
+
+/// A layout as a whole: what is plumbed and what it has to do.
+struct Layout {
+  std::string name{};
+  UnitSystem units = UnitSystem::us;         ///< for what a person reads
+  Job job{};
+  std::variant<Toolbar, Plumbing> plumbing{};  ///< a plain bar, or places and parts one by one
+};
+
+}  // namespace libflow

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// A network together with which of its parts belong to which row.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include <libflow/network/network.hpp>
+
+namespace libflow {
+
+/// One row's share of a network.
+struct RowPlumbing {
+  int row = 0;                                 ///< 1-based
+  double x = 0;                                ///< along the bar from its centre, + right [m]: its speed in a turn
+  double width = 0;                            ///< field width it covers [m], > 0
+  double hose_length = 0;                      ///< [m]; 0 where it has none
+  bool shut = false;                           ///< valved off: it has no parts
+  std::vector<Network::PlaceIndex> airs;       ///< where its liquid leaves, one an outlet
+  std::vector<Network::PartIndex> last_parts;  ///< the part before each of `airs`; their flows are the row's
+  std::vector<Network::PartIndex> orifices;    ///< one an outlet, in the order of `airs`; may be empty
+  std::vector<Network::PartIndex> check_valves;
+  std::vector<Network::PartIndex> hoses;       ///< the row's own hoses
+};
+
+/// A network, its supply, and its rows.
+struct Plumbing {
+  Network network;
+  Network::PlaceIndex supply = 0;  ///< the supply or fed place whose pressure a gauge shows
+  std::vector<RowPlumbing> rows;   ///< in row order
+  double hose_total = 0;           ///< all hose to cut, feed hoses included [m]
+};
+
+}  // namespace libflow

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Feet of another system of units do not slip into metres unasked.
+#include <libflow/units/quantity.hpp>
+
+#include <boost/units/base_units/us/foot.hpp>
+
+using foot = boost::units::us::foot_base_unit::unit_type;
+
+int main() {
+  using namespace libflow;
+#ifdef LIBFLOW_MUST_FAIL
+  const Length length = 14.0 * foot();
+#else
+  const Length length(14.0 * foot());
+#endif
+  return si(length) > 0.0 ? 0 : 1;
+}
