@@ -28,6 +28,7 @@ enum class PlaceKind {
   junction,      ///< parts meet here; what flows in flows out
   supply,        ///< held at a given total pressure: a tank, a regulated supply
   fed,           ///< a given flow is pushed in here whatever the pressure: a metering pump, a rate controller
+  drawn,         ///< a given flow is taken out here whatever the pressure: a demand, a metering pump that sucks
   air            ///< open to the air: held at zero gauge pressure, liquid leaves here
 };
 
@@ -37,7 +38,14 @@ struct Place {
   double elevation = 0;  ///< [m] above any one datum
   PlaceKind kind = PlaceKind::junction;
   double pressure = 0;   ///< supply: total pressure [Pa gauge]; air: 0
-  double flow = 0;       ///< fed: flow pushed in [m3/s], >= 0
+  double flow = 0;       ///< fed: flow pushed in; drawn: flow taken out [m3/s], >= 0
+
+  /// True where the pressure is given.
+  [[nodiscard]] bool held() const { return kind == PlaceKind::supply || kind == PlaceKind::air; }
+  /// Given flow into the network, + in [m3/s]; 0 at a junction and where the pressure is given.
+  [[nodiscard]] double inflow() const {
+    return kind == PlaceKind::fed ? flow : kind == PlaceKind::drawn ? -flow : 0.0;
+  }
 };
 
 /// A part in its place: liquid that goes from `from` to `to` counts as positive.
@@ -81,6 +89,10 @@ class Network {
   /// A place into which a flow is pushed.
   PlaceIndex add_fed(std::string id, Flow flow, Length elevation = from_si<Length>(0.0)) {
     return insert({.id = std::move(id), .elevation = si(elevation), .kind = PlaceKind::fed, .flow = si(flow)});
+  }
+  /// A place from which a flow is taken, whatever the pressure.
+  PlaceIndex add_drawn(std::string id, Flow flow, Length elevation = from_si<Length>(0.0)) {
+    return insert({.id = std::move(id), .elevation = si(elevation), .kind = PlaceKind::drawn, .flow = si(flow)});
   }
   /// A place open to the air.
   PlaceIndex add_air(std::string id, Length elevation = from_si<Length>(0.0)) {
@@ -147,7 +159,7 @@ class Network {
     const std::string where = fmt::format("place '{}'", p.id);
     require_in(where + ", elevation", p.elevation, elevation_range, "m");
     if (p.kind == PlaceKind::supply) require_in(where + ", pressure", p.pressure, pressure_range, "Pa");
-    if (p.kind == PlaceKind::fed) require_in(where + ", flow", p.flow, flow_range, "m3/s");
+    if (p.kind == PlaceKind::fed || p.kind == PlaceKind::drawn) require_in(where + ", flow", p.flow, flow_range, "m3/s");
   }
 
   PlaceIndex insert(Place p) {

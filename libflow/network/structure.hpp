@@ -63,8 +63,9 @@ inline std::vector<bool> reachable(const Network& network, const std::vector<Net
 }  // namespace structure_detail
 
 /// Throws IllPosedError, naming the places, when the network cannot have an answer:
-/// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, or places that
-/// no supply is joined to. Outlets that only a wrong-way one-way part cuts off have an answer (no flow): a caution.
+/// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, liquid drawn out
+/// with no way to it, or places that no supply is joined to. Outlets that only a wrong-way one-way part cuts off have
+/// an answer (no flow): a caution.
 inline Cautions check_structure(const Network& network) {
   using structure_detail::list_places;
   const std::size_t n = network.place_count();
@@ -84,9 +85,16 @@ inline Cautions check_structure(const Network& network) {
       return std::any_of(places.begin(), places.end(), [&](auto p) { return network.place(p).kind == kind; });
     };
     const bool fed = has(PlaceKind::fed), supply = has(PlaceKind::supply), air = has(PlaceKind::air);
+    const bool drawn = has(PlaceKind::drawn);
     if (!fed && !supply) {
       throw IllPosedError(fmt::format("no supply is joined to {}: nothing can feed {}", list_places(network, places),
                                       places.size() == 1 ? "it" : "them"));
+    }
+    if (!supply && !air && drawn) {
+      throw IllPosedError(fmt::format(
+          "every flow into and out of {} is given, so nothing there has a pressure: hold one place at a pressure or "
+          "open one to the air",
+          list_places(network, places)));
     }
     if (!supply && !air) {
       throw IllPosedError(fmt::format(
@@ -95,18 +103,28 @@ inline Cautions check_structure(const Network& network) {
     }
   }
 
-  std::vector<Network::PlaceIndex> sources, held, cut_off;
+  // Which places let liquid go, which give it: a held pressure does either. Whether the given flows also balance in
+  // amount, where only one-way parts join them, the solver finds out.
+  std::vector<Network::PlaceIndex> sources, givers, takers, cut_off;
   for (Network::PlaceIndex i = 0; i < n; ++i) {
-    const PlaceKind kind = network.place(i).kind;
-    if (kind == PlaceKind::supply || kind == PlaceKind::fed) sources.push_back(i);
-    if (kind == PlaceKind::supply || kind == PlaceKind::air) held.push_back(i);
+    const Place& place = network.place(i);
+    if (place.kind == PlaceKind::supply || place.kind == PlaceKind::fed) sources.push_back(i);
+    if (place.held() || place.inflow() > 0.0) givers.push_back(i);
+    if (place.held() || place.inflow() < 0.0) takers.push_back(i);
   }
-  const auto drains = structure_detail::reachable(network, held, true);
-  for (const auto p : sources) {
-    if (network.place(p).kind == PlaceKind::fed && network.place(p).flow > 0 && !drains[p]) {
+  const auto drains = structure_detail::reachable(network, takers, true);
+  const auto given = structure_detail::reachable(network, givers, false);
+  for (Network::PlaceIndex i = 0; i < n; ++i) {
+    if (network.place(i).inflow() > 0.0 && !drains[i]) {
       throw IllPosedError(fmt::format(
           "liquid is pushed in at '{}' but every way out is shut by a one-way part: turn the part round or open a way",
-          network.place(p).id));
+          network.place(i).id));
+    }
+    if (network.place(i).inflow() < 0.0 && !given[i]) {
+      throw IllPosedError(fmt::format(
+          "liquid is drawn out at '{}' but every way to it is shut by a one-way part: turn the part round or open a "
+          "way",
+          network.place(i).id));
     }
   }
   const auto fed = structure_detail::reachable(network, sources, false);

@@ -48,8 +48,8 @@ template <class S>
 [[nodiscard]] FrictionFactor<S> friction_colebrook(const S& re, const S& rel_roughness) {
   using std::log;
   const S ln10 = log(S(10.0));
-  const S a = re * rel_roughness * ln10 / S(3.7 * 5.02);
-  const S b = log(S(re * ln10 / S(5.02)));
+  const S a = re * rel_roughness * ln10 / (S(18574.0) / S(1000.0));
+  const S b = log(S(re * ln10 / (S(502.0) / S(100.0))));
   S F = b - log(S(a + b));
   constexpr int steps = std::same_as<S, double> ? 3 : 4;  // the error is cubed at each step
   for (int i = 0; i < steps; ++i) {
@@ -89,8 +89,8 @@ template <class S>
 /// depend on the flow, so a caller that solves many flows computes it once.
 template <class S>
 [[nodiscard]] FrictionFactor<S> friction_darcy(const S& re, const S& rel_roughness, const FrictionFactor<S>& upper) {
-  const auto laminar = re < S(laminar_limit_re);
-  const auto turbulent = re > S(turbulent_limit_re);
+  const auto laminar = re < laminar_limit_re;
+  const auto turbulent = re > turbulent_limit_re;
   if (all(laminar)) return friction_laminar<S>(re);
   if (all(turbulent)) return friction_colebrook<S>(re, rel_roughness);
   const FrictionFactor<S> band = friction_transition<S>(re, upper);
@@ -143,7 +143,7 @@ template <class S>
 [[nodiscard]] Drop<S> drop_wall_friction(const S& q, const WallFriction<S>& w) {
   using std::abs;
   const S re = abs(q) * w.re_per_flow;
-  const auto laminar = re < S(laminar_limit_re);
+  const auto laminar = re < laminar_limit_re;
   const S slope_laminar = S(64.0) * w.scale * w.re_per_flow;
   if (all(laminar)) return {S(slope_laminar * q), slope_laminar};
   const FrictionFactor<S> f = friction_darcy<S>(larger<S>(re, S(1.0)), w.rel_roughness, w.upper);

@@ -21,7 +21,7 @@ template <class S>
 [[nodiscard]] inline S select(bool mask, const S& yes, const S& no) {
   return mask ? yes : no;
 }
-template <class Mask, class S>
+template <class S, class Mask>
   requires requires(const Mask& m, const S& a) { m.select(a, a); }
 [[nodiscard]] inline S select(const Mask& mask, const S& yes, const S& no) {
   return mask.select(yes, no);

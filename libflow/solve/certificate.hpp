@@ -11,14 +11,15 @@
 
 #include <libflow/network/network.hpp>
 #include <libflow/parts/law.hpp>
+#include <libflow/solve/rounding.hpp>
 #include <libflow/solve/solution.hpp>
 
 namespace libflow {
 
 /// What the certificate found.
 struct Certificate {
-  double mass_residual = 0;    ///< largest imbalance of a place over the largest flow [-]
-  double energy_residual = 0;  ///< largest misfit of a law over the largest drop [-]
+  double mass_residual = 0;    ///< largest imbalance of a place over the largest flow (least_flow at least) [-]
+  double energy_residual = 0;  ///< largest misfit of a law over the largest drop or threshold (least_drop at least) [-]
 };
 
 namespace certificate_detail {
@@ -34,8 +35,7 @@ inline std::vector<bool> determined(const Network& network, const std::vector<La
     return i;
   };
   for (std::size_t i = 0; i < n; ++i) {
-    const PlaceKind kind = network.place(i).kind;
-    if (kind == PlaceKind::supply || kind == PlaceKind::air) group[find(i)] = find(n);
+    if (network.place(i).held()) group[find(i)] = find(n);
   }
   for (std::size_t e = 0; e < laws.size(); ++e) {
     if (laws[e].passes == Passes::both || flow[e] != 0.0) group[find(network.from(e))] = find(network.to(e));
@@ -51,16 +51,17 @@ inline std::vector<bool> determined(const Network& network, const std::vector<La
 /// the bounds that the shut parts around them leave.
 /// @param laws       by part, in the liquid that was solved for
 /// @param flow       by part [m3/s]
-/// @param potential  by place: total pressure + rho g z [Pa]
+/// @param potential  by place: total pressure + rho g z, from that of `datum` [Pa]
 /// @param weight     rho g [Pa/m]
 /// @param places     out: determined, bounds (as total pressure)
 inline Certificate certify(const Network& network, const std::vector<Law>& laws, const std::vector<double>& flow,
-                           const std::vector<double>& potential, double weight, std::vector<PlaceResult>& places) {
+                           const std::vector<double>& potential, const Place& datum, double weight,
+                           std::vector<PlaceResult>& places) {
   const std::size_t n = network.place_count(), m = laws.size();
   std::vector<double> imbalance(n, 0.0);
   double largest = 0.0, scale = 0.0, misfit = 0.0;
   for (std::size_t i = 0; i < n; ++i) {
-    if (network.place(i).kind == PlaceKind::fed) imbalance[i] = network.place(i).flow;
+    imbalance[i] = network.place(i).inflow();
     largest = std::max(largest, std::abs(imbalance[i]));
   }
   for (std::size_t e = 0; e < m; ++e) {
@@ -70,8 +71,7 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
   }
   double worst = 0.0;
   for (std::size_t i = 0; i < n; ++i) {
-    const PlaceKind kind = network.place(i).kind;
-    if (kind == PlaceKind::junction || kind == PlaceKind::fed) worst = std::max(worst, std::abs(imbalance[i]));
+    if (!network.place(i).held()) worst = std::max(worst, std::abs(imbalance[i]));
   }
 
   const std::vector<bool> known = certificate_detail::determined(network, laws, flow);
@@ -85,7 +85,7 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
     const double between = potential[network.from(e)] - potential[network.to(e)];
     const bool both_known = known[network.from(e)] && known[network.to(e)];
     const double drop = laws[e](flow[e]).dp;
-    if (both_known) scale = std::max({scale, std::abs(drop), std::abs(between)});
+    scale = std::max({scale, std::abs(drop), std::abs(laws[e].threshold), both_known ? std::abs(between) : 0.0});
     double miss = between - drop;
     const double backward = flow[e] < 0.0 ? -flow[e] : 0.0, forward = flow[e] > 0.0 ? flow[e] : 0.0;
     switch (laws[e].passes) {
@@ -103,7 +103,8 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
         miss = 0.0;
         break;
     }
-    misfit = std::max(misfit, std::abs(miss));
+    const double blur = pressure_rounding(potential[network.from(e)], potential[network.to(e)], drop);
+    misfit = std::max(misfit, std::abs(miss) - blur);
   }
 
   // Bounds of the places that are cut off: what the parts around them would still withstand, passed on from place to
@@ -131,14 +132,13 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
 
   places.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
-    const double lift = weight * network.place(i).elevation;
+    const double lift = weight * (network.place(i).elevation - datum.elevation) - datum.pressure;
     places[i] = {.total_pressure = potential[i] - lift,
                  .determined = known[i],
                  .lower = known[i] ? potential[i] - lift : low[i] - lift,
                  .upper = known[i] ? potential[i] - lift : high[i] - lift};
   }
-  return {largest > 0.0 ? worst / largest : 0.0,
-          misfit == 0.0 ? 0.0 : (scale > 0.0 ? misfit / scale : infinite)};
+  return {worst / std::max(largest, least_flow), misfit / std::max(scale, least_drop)};
 }
 
 }  // namespace libflow

@@ -18,6 +18,7 @@
 #include <utility>
 #include <vector>
 
+#include <libflow/solve/rounding.hpp>
 #include <libflow/solve/star_mesh.hpp>
 
 namespace libflow {
@@ -27,6 +28,32 @@ struct CoreShape {
   std::size_t unknowns = 0;
   std::vector<std::size_t> a, b;  ///< by edge; an index >= unknowns is a held place
   std::vector<bool> one_way;      ///< by edge: passes a to b only
+};
+
+/// Potentials kept as a sum of two doubles, so that the difference of two nearly equal ones keeps its digits: a short
+/// wide hose between places under high pressure drops almost nothing, and its flow is that difference over a tiny
+/// resistance. Source: T. J. Dekker, Numer. Math. 18 (1971) 224 (from memory).
+struct Potentials {
+  std::vector<double> high, low;
+
+  explicit Potentials(std::size_t places = 0) : high(places, 0.0), low(places, 0.0) {}
+  [[nodiscard]] double difference(std::size_t a, std::size_t b) const {
+    return (high[a] - high[b]) + (low[a] - low[b]);
+  }
+  void add(std::size_t i, double step) {
+    const double sum = high[i] + step;
+    const double part = sum - high[i];
+    low[i] += (high[i] - (sum - part)) + (step - part);
+    high[i] = sum;
+  }
+  [[nodiscard]] double value(std::size_t i) const { return high[i] + low[i]; }
+};
+
+/// How a linear solve ended.
+enum class LinearOutcome {
+  solved,
+  no_way,  ///< a given flow has no way through, whatever opens
+  stuck    ///< rounding kept it from settling; the flows are the last ones
 };
 
 /// Solves one linear network with one-way edges after another of the same shape.
@@ -52,11 +79,10 @@ class LinearOneWay {
   std::vector<double> flow;  ///< answer, by edge
 
   /// @param c, r       by edge
-  /// @param inflow     pushed in, by unknown place
+  /// @param inflow     pushed in (drawn out: negative), by unknown place
   /// @param potential  in: a start for the unknown places and the held values; out: the answer
-  /// @return false only if a flow pushed in has no way out whatever opens
-  bool solve(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
-             std::vector<double>& potential) {
+  LinearOutcome solve(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
+                      Potentials& potential) {
     constexpr int quick_rounds = 12;
     for (int round = 0; round < quick_rounds; ++round) {
       factor(r);
@@ -64,12 +90,10 @@ class LinearOneWay {
       find_imbalance(inflow);
       step_ = imbalance_;
       mesh_.solve(step_);
-      for (std::size_t i = 0; i < shape_->unknowns; ++i) potential[i] += step_[i];
-      if (!update_states(c, r, potential)) {
-        find_imbalance(inflow);
-        if (balanced(inflow)) return polish(r, inflow, potential);
-        break;  // pushed-in liquid stands before shut edges: a way has to be opened by descent
-      }
+      move(potential, 1.0);
+      if (update_states(c, r, potential)) continue;
+      if (!polish(r, inflow, potential)) break;  // a given flow stands before shut edges: descent opens a way
+      if (!revise_states(c, potential)) return LinearOutcome::solved;
     }
     return descend(c, r, inflow, potential);
   }
@@ -78,8 +102,23 @@ class LinearOneWay {
   [[nodiscard]] std::size_t entries() const { return mesh_.entries(); }
 
  private:
-  [[nodiscard]] double drop(std::size_t e, const std::vector<double>& potential) const {
-    return potential[shape_->a[e]] - potential[shape_->b[e]];
+  /// What balances to this share of the largest flow balances.
+  static constexpr double balance_tolerance = 1e-13;
+
+  [[nodiscard]] double step_across(std::size_t e) const {
+    const double a = shape_->a[e] < shape_->unknowns ? step_[shape_->a[e]] : 0.0;
+    const double b = shape_->b[e] < shape_->unknowns ? step_[shape_->b[e]] : 0.0;
+    return a - b;
+  }
+  [[nodiscard]] double excess(std::size_t e, const std::vector<double>& c, const Potentials& potential) const {
+    return potential.difference(shape_->a[e], shape_->b[e]) - c[e];
+  }
+  /// What the last digits of an excess may be wrong by: an edge at its threshold stays shut.
+  [[nodiscard]] double rounding(std::size_t e, const std::vector<double>& c, const Potentials& potential) const {
+    return pressure_rounding(potential.high[shape_->a[e]], potential.high[shape_->b[e]], c[e]);
+  }
+  void move(Potentials& potential, double share) const {
+    for (std::size_t i = 0; i < shape_->unknowns; ++i) potential.add(i, share * step_[i]);
   }
 
   void factor(const std::vector<double>& r) {
@@ -99,20 +138,35 @@ class LinearOneWay {
   }
 
   /// Flows by the assumed states, negative ones included.
-  void assume_open(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& potential) {
-    for (std::size_t e = 0; e < flow.size(); ++e) flow[e] = open_[e] ? (drop(e, potential) - c[e]) / r[e] : 0.0;
+  void assume_open(const std::vector<double>& c, const std::vector<double>& r, const Potentials& potential) {
+    for (std::size_t e = 0; e < flow.size(); ++e) flow[e] = open_[e] ? excess(e, c, potential) / r[e] : 0.0;
   }
 
-  /// States and flows as the potentials say. @return true if a state changed
-  bool update_states(const std::vector<double>& c, const std::vector<double>& r,
-                     const std::vector<double>& potential) {
+  /// States and flows as the potentials say. A shut edge opens when its drop is above its threshold beyond rounding,
+  /// an open one shuts when its flow would turn back. @return true if a state changed
+  bool update_states(const std::vector<double>& c, const std::vector<double>& r, const Potentials& potential) {
     bool changed = false;
     for (std::size_t e = 0; e < flow.size(); ++e) {
-      const double excess = drop(e, potential) - c[e];
-      const bool open = !shape_->one_way[e] || excess > 0.0;
+      const double x = excess(e, c, potential);
+      if (shape_->one_way[e]) {
+        const bool open = open_[e] ? x >= 0.0 : x > rounding(e, c, potential);
+        changed = changed || open != open_[e];
+        open_[e] = open;
+      }
+      flow[e] = open_[e] ? x / r[e] : 0.0;
+    }
+    return changed;
+  }
+
+  /// The same by the polished flows. Flows turned back are put to nothing. @return true if a state changed
+  bool revise_states(const std::vector<double>& c, const Potentials& potential) {
+    bool changed = false;
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      if (!shape_->one_way[e]) continue;
+      const bool open = open_[e] ? flow[e] >= 0.0 : excess(e, c, potential) > rounding(e, c, potential);
+      if (!open) flow[e] = 0.0;
       changed = changed || open != open_[e];
       open_[e] = open;
-      flow[e] = open ? excess / r[e] : 0.0;
     }
     return changed;
   }
@@ -125,73 +179,71 @@ class LinearOneWay {
     }
   }
 
-  [[nodiscard]] double largest_flow(const std::vector<double>& inflow) const {
-    double most = 0.0;
+  /// Largest imbalance of a place over the largest flow.
+  [[nodiscard]] double relative_imbalance(const std::vector<double>& inflow) const {
+    double most = least_flow, worst = 0.0;
     for (const double q : flow) most = std::max(most, std::abs(q));
     for (const double q : inflow) most = std::max(most, std::abs(q));
-    return most;
+    for (const double g : imbalance_) worst = std::max(worst, std::abs(g));
+    return worst / most;
   }
 
-  /// Coarse: what rounding in the potentials leaves behind is far smaller, what a wrong state leaves is larger, and
-  /// polish() removes the former.
-  [[nodiscard]] bool balanced(const std::vector<double>& inflow) const {
-    const double limit = 1e-6 * largest_flow(inflow);
-    return std::all_of(imbalance_.begin(), imbalance_.end(), [&](double g) { return std::abs(g) <= limit; });
-  }
-
-  /// Removes what rounding left of the imbalance: the flows are corrected by the small flows of a small problem, so
-  /// they lose nothing to the subtraction of two nearly equal potentials.
-  bool polish(const std::vector<double>& r, const std::vector<double>& inflow,
-              std::vector<double>& potential) {
-    for (int round = 0; round < 2; ++round) {
-      find_imbalance(inflow);
+  /// Removes what rounding left of the imbalance: with the states and the factors as they are, the flows are corrected
+  /// by the small flows of a small problem, so they lose nothing to the subtraction of nearly equal potentials.
+  /// @return true if every place balances
+  bool polish(const std::vector<double>& r, const std::vector<double>& inflow, Potentials& potential) {
+    constexpr int rounds = 4;
+    find_imbalance(inflow);
+    for (int round = 0; round < rounds && relative_imbalance(inflow) > 0.01 * balance_tolerance; ++round) {
       step_ = imbalance_;
       mesh_.solve(step_);
       for (std::size_t e = 0; e < flow.size(); ++e) {
         if (!open_[e]) continue;
-        const double da = shape_->a[e] < shape_->unknowns ? step_[shape_->a[e]] : 0.0;
-        const double db = shape_->b[e] < shape_->unknowns ? step_[shape_->b[e]] : 0.0;
-        flow[e] += (da - db) / r[e];
-        if (shape_->one_way[e] && flow[e] < 0.0) flow[e] = 0.0;
+        flow[e] += step_across(e) / r[e];
       }
-      for (std::size_t i = 0; i < shape_->unknowns; ++i) potential[i] += step_[i];
+      move(potential, 1.0);
+      find_imbalance(inflow);
     }
-    return true;
+    return relative_imbalance(inflow) <= balance_tolerance;
   }
 
   /// Exact descent on the co-content from the given potentials.
-  bool descend(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
-               std::vector<double>& potential) {
-    const std::size_t limit = 50 + 4 * flow.size();
+  LinearOutcome descend(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
+                        Potentials& potential) {
+    const std::size_t limit = 100 + 4 * flow.size();
     update_states(c, r, potential);
+    int nearly = 0;
     for (std::size_t round = 0; round < limit; ++round) {
       factor(r);
       find_imbalance(inflow);
-      if (!lift_floating(inflow)) {
+      const bool lifted = lift_floating(inflow);
+      if (!lifted) {
         step_ = imbalance_;
         mesh_.solve(step_);
       }
       const double t = line_minimum(c, r, inflow, potential);
-      if (!std::isfinite(t)) return false;
-      for (std::size_t i = 0; i < shape_->unknowns; ++i) potential[i] += t * step_[i];
+      if (!std::isfinite(t)) return LinearOutcome::no_way;
+      move(potential, t);
       const bool changed = update_states(c, r, potential);
+      if (lifted) continue;
       find_imbalance(inflow);
-      if (!changed && balanced(inflow)) return polish(r, inflow, potential);
-      if (exactly_balanced(inflow)) {  // at a threshold: the state is either, the flow through it nothing
-        factor(r);
-        return polish(r, inflow, potential);
+      // Where an edge sits at its threshold, rounding may flip its state for ever; both states are right then.
+      if (relative_imbalance(inflow) <= 1e-9) ++nearly;
+      if (changed && nearly < 3) continue;
+      if (changed) factor(r);
+      if (polish(r, inflow, potential)) {
+        if (!revise_states(c, potential)) return LinearOutcome::solved;
+        if (nearly >= 3) {
+          find_imbalance(inflow);
+          if (relative_imbalance(inflow) <= balance_tolerance) return LinearOutcome::solved;
+        }
       }
     }
-    return false;
+    return LinearOutcome::stuck;
   }
 
-  [[nodiscard]] bool exactly_balanced(const std::vector<double>& inflow) const {
-    const double limit = 1e-12 * largest_flow(inflow);
-    return std::all_of(imbalance_.begin(), imbalance_.end(), [&](double g) { return std::abs(g) <= limit; });
-  }
-
-  /// Groups of places that open edges join to each other but to no held place. If liquid is left over in one, the
-  /// step lifts (or lowers) the whole group until an edge opens. @return true if there is such a group
+  /// Groups of places that open edges join to each other but to no held place. If a given flow is left over in one,
+  /// the step lifts (or lowers) the whole group until an edge opens. @return true if there is such a group
   bool lift_floating(const std::vector<double>& inflow) {
     const std::size_t n = shape_->unknowns;
     group_.resize(n + 1);  // group n: everything held
@@ -204,60 +256,74 @@ class LinearOneWay {
       if (open_[e]) group_[find(std::min(shape_->a[e], n))] = find(std::min(shape_->b[e], n));
     }
     const std::size_t held = find(n);
-    std::vector<double> left(n + 1, 0.0);
-    for (std::size_t i = 0; i < n; ++i) left[find(i)] += imbalance_[i];
-    const double limit = 1e-12 * largest_flow(inflow);
+    left_.assign(n + 1, 0.0);
+    double most = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+      left_[find(i)] += inflow[i];
+      most = std::max(most, std::abs(inflow[i]));
+    }
     bool any = false;
     for (std::size_t i = 0; i < n; ++i) {
       const std::size_t g = find(i);
-      const bool lift = g != held && std::abs(left[g]) > limit;
-      step_[i] = lift ? std::copysign(1.0, left[g]) : 0.0;
+      const bool lift = g != held && std::abs(left_[g]) > balance_tolerance * most;
+      step_[i] = lift ? std::copysign(1.0, left_[g]) : 0.0;
       any = any || lift;
     }
     return any;
   }
 
-  /// Where the co-content is least along the step: its slope is piecewise linear and rising, with a bend wherever a
-  /// one-way edge opens or shuts.
-  double line_minimum(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
-                      const std::vector<double>& potential) {
-    double slope = 0.0, bend = 0.0;
-    bends_.clear();
-    for (std::size_t i = 0; i < shape_->unknowns; ++i) slope -= inflow[i] * step_[i];
+  /// Slope of the co-content against the share of the step, and its bend (second derivative) just beyond.
+  struct AlongStep {
+    double slope, bend;
+  };
+  AlongStep along_step(double share, const std::vector<double>& c, const std::vector<double>& r,
+                       const std::vector<double>& inflow, const Potentials& potential) const {
+    AlongStep at{0.0, 0.0};
+    for (std::size_t i = 0; i < shape_->unknowns; ++i) at.slope -= inflow[i] * step_[i];
     for (std::size_t e = 0; e < flow.size(); ++e) {
-      const double da = shape_->a[e] < shape_->unknowns ? step_[shape_->a[e]] : 0.0;
-      const double db = shape_->b[e] < shape_->unknowns ? step_[shape_->b[e]] : 0.0;
-      const double d = da - db;
+      const double d = step_across(e);
       if (d == 0.0) continue;
-      const double excess = drop(e, potential) - c[e];
-      const double curvature = d * d / r[e];
-      const bool open = !shape_->one_way[e] || excess > 0.0 || (excess == 0.0 && d > 0.0);
-      slope += open ? excess / r[e] * d : 0.0;
-      bend += open ? curvature : 0.0;
-      if (!shape_->one_way[e]) continue;
-      const double t = -excess / d;
-      if (t > 0.0) bends_.emplace_back(t, open ? -curvature : curvature);
+      const double x = excess(e, c, potential) + share * d;
+      if (shape_->one_way[e] && (x < 0.0 || (x == 0.0 && d < 0.0))) continue;
+      at.slope += x / r[e] * d;
+      at.bend += d * d / r[e];
     }
-    if (slope >= 0.0) return 0.0;
+    return at;
+  }
+
+  /// Where the co-content is least along the step: its slope is piecewise linear and rising, with a bend wherever a
+  /// one-way edge opens or shuts. The piece is found by halving the list of bends; sums are made afresh at each look.
+  double line_minimum(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
+                      const Potentials& potential) {
+    if (along_step(0.0, c, r, inflow, potential).slope >= 0.0) return 0.0;
+    bends_.assign(1, 0.0);
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      const double d = step_across(e);
+      if (!shape_->one_way[e] || d == 0.0) continue;
+      const double t = -excess(e, c, potential) / d;
+      if (t > 0.0) bends_.push_back(t);
+    }
     std::sort(bends_.begin(), bends_.end());
-    double t = 0.0;
-    for (const auto& [at, change] : bends_) {
-      const double next = slope + bend * (at - t);
-      if (next >= 0.0) break;
-      slope = next;
-      bend = std::max(0.0, bend + change);
-      t = at;
+    std::size_t low = 0, high = bends_.size();  // the slope falls at low; at high it does not, or there is no such bend
+    while (high - low > 1) {
+      const std::size_t middle = low + (high - low) / 2;
+      (along_step(bends_[middle], c, r, inflow, potential).slope < 0.0 ? low : high) = middle;
     }
-    return bend > 0.0 ? t - slope / bend : std::numeric_limits<double>::infinity();
+    const AlongStep at = along_step(bends_[low], c, r, inflow, potential);
+    if (!(at.bend > 0.0)) {
+      return high < bends_.size() ? bends_[high] : std::numeric_limits<double>::infinity();
+    }
+    const double t = bends_[low] - at.slope / at.bend;
+    return high < bends_.size() ? std::min(t, bends_[high]) : t;
   }
 
   const CoreShape* shape_;
   StarMesh<double> mesh_;
   std::vector<std::size_t> joint_edge_;
-  std::vector<double> joint_, ground_, step_, imbalance_;
+  std::vector<double> joint_, ground_, step_, imbalance_, left_;
   std::vector<bool> open_;
   std::vector<std::size_t> group_;
-  std::vector<std::pair<double, double>> bends_;
+  std::vector<double> bends_;
   int factorisations_ = 0;
 };
 

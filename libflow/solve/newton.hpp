@@ -12,12 +12,14 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 #include <vector>
 
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts/law.hpp>
 #include <libflow/solve/linear_one_way.hpp>
+#include <libflow/solve/rounding.hpp>
 
 namespace libflow {
 
@@ -38,8 +40,10 @@ struct SolveOptions {
 /// Newton's method on one core network. Holds its work space, so that many scenarios of one shape cost no memory.
 class Newton {
  public:
-  /// @param laws  by edge of the shape; both must outlive this object
-  Newton(const CoreShape& shape, const std::vector<Law>& laws) : shape_(&shape), laws_(&laws), linear_(shape) {
+  /// @param laws             by edge of the shape; both must outlive this object
+  /// @param threshold_scale  largest threshold of any part [Pa]
+  Newton(const CoreShape& shape, const std::vector<Law>& laws, double threshold_scale)
+      : shape_(&shape), laws_(&laws), linear_(shape), threshold_scale_(threshold_scale) {
     const std::size_t m = laws.size();
     flow.assign(m, 0.0);
     drop_.resize(m);
@@ -52,15 +56,14 @@ class Newton {
 
   std::vector<double> flow;  ///< answer, by edge; before solve(): a start when `warm`
   int iterations = 0;
-  double misfit = 0;         ///< largest misfit of a law over the largest drop, as the iteration saw it
 
   [[nodiscard]] int factorisations() const { return linear_.factorisations(); }
 
-  /// @param inflow     pushed in, by unknown place
+  /// @param inflow     pushed in (drawn out: negative), by unknown place
   /// @param potential  in: held values (and, when warm, a start); out: all
   /// @param warm       start from the flows and potentials of an earlier solution
   /// @return true when converged
-  bool solve(const std::vector<double>& inflow, std::vector<double>& potential, const SolveOptions& options,
+  bool solve(const std::vector<double>& inflow, Potentials& potential, const SolveOptions& options,
              bool warm) {
     if (warm) {
       evaluate(flow);
@@ -73,29 +76,34 @@ class Newton {
     bool feasible = false;
     double before = 0.0;
     for (iterations = 1; iterations <= options.max_iterations; ++iterations) {
-      if (!linear_.solve(intercept_, slope_, inflow, potential)) {
-        throw IllPosedError("liquid is pushed in but no opening of the one-way parts lets it out");
+      const LinearOutcome outcome = linear_.solve(intercept_, slope_, inflow, potential);
+      if (outcome == LinearOutcome::no_way) {
+        throw IllPosedError(
+            "liquid is pushed in or drawn out at a given flow, but no opening of the one-way parts lets it through");
       }
       if (!feasible) {
         flow = linear_.flow;
         feasible = true;
         evaluate(flow);
       } else {
-        advance(potential, before > options.energy_tolerance);
+        advance(potential);
       }
-      misfit = largest_misfit(potential);
-      if (misfit <= wanted) return true;
-      if (misfit <= options.energy_tolerance && misfit >= 0.1 * before && before > 0.0) return true;
-      before = misfit;
+      const auto [worst, scale] = largest_misfit(potential);
+      if (worst <= wanted * scale) return true;
+      // Rounding stops the descent at about the last digit of the largest term of any law, thresholds that cancel in
+      // a series run included.
+      const bool stalled = worst >= 0.3 * before && before > 0.0;
+      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale_)) return true;
+      before = worst;
       linearise();
     }
     iterations = options.max_iterations;
-    return misfit <= options.energy_tolerance;
+    return false;
   }
 
  private:
-  [[nodiscard]] double drop_between(std::size_t e, const std::vector<double>& potential) const {
-    return potential[shape_->a[e]] - potential[shape_->b[e]];
+  [[nodiscard]] double drop_between(std::size_t e, const Potentials& potential) const {
+    return potential.difference(shape_->a[e], shape_->b[e]);
   }
 
   void evaluate(const std::vector<double>& q) {
@@ -116,7 +124,7 @@ class Newton {
   }
 
   /// Cold start: each edge as a straight line through its law at a flow of about the right size.
-  void start(const std::vector<double>& inflow, const std::vector<double>& potential) {
+  void start(const std::vector<double>& inflow, const Potentials& potential) {
     double pushed = 0.0, high = -HUGE_VAL, low = HUGE_VAL;
     for (const double q : inflow) pushed += std::abs(q);
     std::size_t outlets = 0;
@@ -124,8 +132,8 @@ class Newton {
       for (const std::size_t end : {shape_->a[e], shape_->b[e]}) {
         if (end < shape_->unknowns) continue;
         ++outlets;
-        high = std::max(high, potential[end]);
-        low = std::min(low, potential[end]);
+        high = std::max(high, potential.value(end));
+        low = std::min(low, potential.value(end));
       }
     }
     const double share = pushed / static_cast<double>(std::max<std::size_t>(1, outlets));
@@ -144,12 +152,11 @@ class Newton {
   }
 
   /// Moves the flows to the model's minimum, or part of the way, so that the content falls; evaluates the laws there.
-  void advance(const std::vector<double>& potential, bool guard) {
+  void advance(const Potentials& potential) {
     for (std::size_t e = 0; e < flow.size(); ++e) change_[e] = linear_.flow[e] - flow[e];
     std::swap(flow, before_);
     flow = linear_.flow;
     evaluate(flow);
-    if (!guard) return;
     double full = 0.0;
     for (std::size_t e = 0; e < flow.size(); ++e) full += (drop_[e] - drop_between(e, potential)) * change_[e];
     // The content's slope rises along the step, so its mean is at most the mean of the slopes at the middle and the end.
@@ -171,7 +178,7 @@ class Newton {
 
   /// Slope of the content at share t of the step: sum of (law(q + t dq) - drop of the potentials) dq. The potentials
   /// add nothing, since the change balances at every unknown place, but they take out what would cancel.
-  [[nodiscard]] double content_slope(double t, const std::vector<double>& potential) const {
+  [[nodiscard]] double content_slope(double t, const Potentials& potential) const {
     double sum = 0.0;
     for (std::size_t e = 0; e < before_.size(); ++e) {
       if (change_[e] == 0.0) continue;
@@ -180,21 +187,24 @@ class Newton {
     return sum;
   }
 
-  [[nodiscard]] double largest_misfit(const std::vector<double>& potential) const {
-    double worst = 0.0, scale = 0.0;
+  /// Largest misfit of a law, and the largest drop [Pa].
+  [[nodiscard]] std::pair<double, double> largest_misfit(const Potentials& potential) const {
+    double worst = 0.0, scale = least_drop;
     for (std::size_t e = 0; e < flow.size(); ++e) {
       const double between = drop_between(e, potential);
       double miss = between - drop_[e];
       if (one_way_[e] && flow[e] == 0.0) miss = std::max(0.0, miss);
-      worst = std::max(worst, std::abs(miss));
+      const double blur = pressure_rounding(potential.high[shape_->a[e]], potential.high[shape_->b[e]], drop_[e]);
+      worst = std::max(worst, std::abs(miss) - blur);
       scale = std::max({scale, std::abs(drop_[e]), std::abs(between)});
     }
-    return scale > 0.0 ? worst / scale : 0.0;
+    return {worst, scale};
   }
 
   const CoreShape* shape_;
   const std::vector<Law>* laws_;
   LinearOneWay linear_;
+  double threshold_scale_;
   std::vector<double> drop_, slope_, intercept_, change_, before_;
   std::vector<char> one_way_;
 };

@@ -6,6 +6,7 @@
 /// solved; then the steps are undone in reverse to give every part its flow and every place its pressure.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <utility>
 #include <vector>
@@ -144,9 +145,16 @@ class Reduction {
     const double up = potential[other(s.first, s.place)], down = potential[other(s.second, s.place)];
     const double from_up = up - s.first_sign * first.law(q * s.first_sign).dp;
     const double from_down = down + s.second_sign * second.law(q * s.second_sign).dp;
-    if (q != 0.0 || first.law.passes == Passes::both) return from_up;
-    if (second.law.passes == Passes::both) return from_down;
-    return 0.5 * (from_up + from_down);  // shut on both sides: any pressure between is possible
+    if (q != 0.0) return from_up;
+    // Nothing flows. A two-way piece settles the place's pressure; a shut one-way piece only bounds it.
+    const Passes in = s.first_sign > 0.0 ? first.law.passes : reversed(first.law.passes);
+    const Passes out = s.second_sign > 0.0 ? second.law.passes : reversed(second.law.passes);
+    if (in == Passes::both) return from_up;
+    if (out == Passes::both) return from_down;
+    if (in == Passes::neither) return from_down;
+    if (out == Passes::neither) return from_up;
+    if (in == out) return 0.5 * (from_up + from_down);  // any pressure between the two bounds is possible
+    return in == Passes::forward ? std::max(from_up, from_down) : std::min(from_up, from_down);
   }
 
   std::size_t places_ = 0, parts_ = 0;

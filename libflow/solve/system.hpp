@@ -22,7 +22,7 @@
 
 namespace libflow {
 
-/// A network in a liquid, ready to solve. Supply pressures and fed flows are read from the network at each solve, so
+/// A network in a liquid, ready to solve. Supply pressures and given flows are read from the network at each solve, so
 /// they may change between solves; parts and elevations may not.
 class System {
  public:
@@ -33,7 +33,10 @@ class System {
         structure_(check_structure(network)),
         reduction_(network, liquid_) {
     laws_.reserve(network.part_count());
-    for (std::size_t i = 0; i < network.part_count(); ++i) laws_.push_back(network.part(i).part.law(liquid_));
+    for (std::size_t i = 0; i < network.part_count(); ++i) {
+      laws_.push_back(network.part(i).part.law(liquid_));
+      threshold_scale_ = std::max(threshold_scale_, std::abs(laws_.back().threshold));
+    }
     number_places();
     for (const std::size_t e : reduction_.core()) {
       const Edge& edge = reduction_.edge(e);
@@ -51,34 +54,36 @@ class System {
   [[nodiscard]] std::size_t core_places() const { return shape_.unknowns; }
   [[nodiscard]] std::size_t core_edges() const { return core_laws_.size(); }
 
-  /// Solves for the supplies and fed flows that the network has now.
-  /// @throws InputError for options out of range, IllPosedError when pushed-in liquid has no way out
+  /// Solves for the supplies and given flows that the network has now.
+  /// @throws InputError for options out of range, IllPosedError when a given flow has no way out or in
   [[nodiscard]] Solution solve(const SolveOptions& options = {}) const {
     options.check();
     const double weight = liquid_.density * standard_gravity;
-    std::vector<double> potential(network_.place_count(), 0.0);
-    std::vector<double> core_potential(place_.size(), 0.0), inflow(shape_.unknowns, 0.0);
+    // Potentials are taken from the first held one: where all are nearly equal, their differences keep their digits.
+    const Place& datum = network_.place(place_[shape_.unknowns]);
+    Potentials core_potential(place_.size());
+    std::vector<double> inflow(shape_.unknowns, 0.0);
     for (std::size_t k = 0; k < place_.size(); ++k) {
       const Place& place = network_.place(place_[k]);
       if (k < shape_.unknowns) {
-        inflow[k] = place.kind == PlaceKind::fed ? place.flow : 0.0;
+        inflow[k] = place.inflow();
       } else {
-        core_potential[k] = place.pressure + weight * place.elevation;
+        core_potential.high[k] = (place.pressure - datum.pressure) + weight * (place.elevation - datum.elevation);
       }
     }
-    Newton newton(shape_, core_laws_);
+    Newton newton(shape_, core_laws_, threshold_scale_);
     const bool converged = newton.solve(inflow, core_potential, options, false);
 
-    std::vector<double> flow(reduction_.edge_count(), 0.0);
+    std::vector<double> flow(reduction_.edge_count(), 0.0), potential(network_.place_count(), 0.0);
     for (std::size_t k = 0; k < newton.flow.size(); ++k) flow[reduction_.core()[k]] = newton.flow[k];
-    for (std::size_t k = 0; k < place_.size(); ++k) potential[place_[k]] = core_potential[k];
+    for (std::size_t k = 0; k < place_.size(); ++k) potential[place_[k]] = core_potential.value(k);
     reduction_.expand(flow, potential);
     flow.resize(network_.part_count());
 
     Solution solution;
     solution.iterations = newton.iterations;
     solution.factorisations = newton.factorisations();
-    const Certificate proof = certify(network_, laws_, flow, potential, weight, solution.places);
+    const Certificate proof = certify(network_, laws_, flow, potential, datum, weight, solution.places);
     solution.mass_residual = proof.mass_residual;
     solution.energy_residual = proof.energy_residual;
     const bool good = proof.mass_residual <= options.mass_tolerance && proof.energy_residual <= options.energy_tolerance;
@@ -97,8 +102,7 @@ class System {
     number_.assign(network_.place_count(), 0);
     for (const bool held : {false, true}) {
       for (std::size_t i = 0; i < network_.place_count(); ++i) {
-        const PlaceKind kind = network_.place(i).kind;
-        if ((kind == PlaceKind::supply || kind == PlaceKind::air) != held || !reduction_.in_core(i)) continue;
+        if (network_.place(i).held() != held || !reduction_.in_core(i)) continue;
         number_[i] = place_.size();
         place_.push_back(i);
       }
@@ -172,6 +176,7 @@ class System {
   std::vector<Law> laws_, core_laws_;
   std::vector<std::size_t> number_, place_;  // place -> core number and back; unknown places first
   CoreShape shape_;
+  double threshold_scale_ = 0;
 };
 
 /// Solves a network with a liquid at a temperature.

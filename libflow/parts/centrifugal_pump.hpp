@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Centrifugal pump at one speed: a gain in pressure that falls as the flow rises, and no flow back.
+#pragma once
+
+#include <string_view>
+
+#include <fmt/core.h>
+
+#include <libflow/core/range.hpp>
+#include <libflow/parts/part.hpp>
+
+namespace libflow {
+
+/// Law: gain = shutoff - b q - a q^2 with the given share of the fall made by the linear term, so that the gain is zero
+/// at `free_flow`. Beyond it the pump is a resistance (liquid driven through it). Flow back is stopped (a foot or check
+/// valve; common practice). The curve is for the liquid at hand: pumps are rated on water, and thick liquids lower the
+/// curve. Speed laws: flow with speed, gain with its square (affinity laws, any pump handbook).
+struct CentrifugalPump {
+  Pressure shutoff{};          ///< gain at no flow, 1 Pa to 5 MPa
+  Flow free_flow{};            ///< flow at no gain, more than 0, at most 1 m3/s
+  double linear_share = 0.05;  ///< of the fall that is linear in flow, 0.001 to 1
+  double speed = 1.0;          ///< against the curve's speed, 0.05 to 3
+
+  static constexpr std::string_view kind = "centrifugal pump";
+  static constexpr Contract contract = Contract::one_way;
+  static constexpr Range shutoff_range{1.0, 5e6};     ///< [Pa]
+  static constexpr Range free_flow_range{1e-9, 1.0};  ///< [m3/s]
+
+  void check(std::string_view where) const {
+    require_in(fmt::format("{}, shutoff", where), si(shutoff), shutoff_range, "Pa");
+    require_in(fmt::format("{}, free flow", where), si(free_flow), free_flow_range, "m3/s");
+    require_in(fmt::format("{}, linear share", where), linear_share, {0.001, 1.0}, "");
+    require_in(fmt::format("{}, speed", where), speed, {0.05, 3.0}, "");
+  }
+
+  [[nodiscard]] Law law(const LiquidState& /*liquid*/) const {
+    // n^2 p0 - n b q - a q^2, b and a from the curve at full speed.
+    Law law;
+    law.threshold = -si(shutoff) * speed * speed;
+    law.linear = linear_share * si(shutoff) / si(free_flow) * speed;
+    law.quadratic = (1.0 - linear_share) * si(shutoff) / (si(free_flow) * si(free_flow));
+    law.passes = Passes::forward;
+    return law;
+  }
+};
+
+static_assert(PartType<CentrifugalPump>);
+
+}  // namespace libflow

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Edit distance and the nearest valid name.
+#include <gtest/gtest.h>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <libflow/core/names.hpp>
+
+namespace libflow {
+namespace {
+
+TEST(EditDistance, CountsChangesOfLetters) {
+  EXPECT_EQ(edit_distance("", ""), 0u);
+  EXPECT_EQ(edit_distance("hose", ""), 4u);
+  EXPECT_EQ(edit_distance("", "hose"), 4u);
+  EXPECT_EQ(edit_distance("hose", "hose"), 0u);
+  EXPECT_EQ(edit_distance("hose", "nose"), 1u);    // replace
+  EXPECT_EQ(edit_distance("hose", "hoses"), 1u);   // insert
+  EXPECT_EQ(edit_distance("length", "lenght"), 2u);  // two letters swapped are two changes
+  // The case that most texts on this distance give: kitten, sitting, 3.
+  EXPECT_EQ(edit_distance("kitten", "sitting"), 3u);
+  EXPECT_EQ(edit_distance("sitting", "kitten"), 3u);
+}
+
+TEST(EditDistance, LettersWithoutCaseAndAnyBytes) {
+  EXPECT_EQ(edit_distance("Row Spacing", "row spacing"), 0u);
+  EXPECT_EQ(edit_distance("\xff\x80", "\xff\x81"), 1u);
+}
+
+const std::vector<std::string> keys{"rows", "spacing", "manifold", "orifice", "check_valve", "side_slope"};
+
+TEST(NearestName, FindsTheSlip) {
+  EXPECT_EQ(nearest_name("orfice", keys), "orifice");
+  EXPECT_EQ(nearest_name("Spaceing", keys), "spacing");
+  EXPECT_EQ(nearest_name("checkvalve", keys), "check_valve");
+  EXPECT_EQ(nearest_name("row", keys), "rows");
+  EXPECT_EQ(nearest_name("rows", keys), "rows");
+}
+
+TEST(NearestName, NothingNear) {
+  EXPECT_EQ(nearest_name("temperature", keys), "");
+  EXPECT_EQ(nearest_name("xyz", keys), "");
+  EXPECT_EQ(nearest_name(std::string(65, 'r'), keys), "");
+  EXPECT_EQ(nearest_name("rows", std::vector<std::string>{}), "");
+}
+
+TEST(NearestName, TheNearerOfTwoAndTheFirstOfEquals) {
+  const std::vector<std::string_view> names{"hose 10", "hose 1", "hose 2"};
+  EXPECT_EQ(nearest_name("hose 1x", names), "hose 10");  // one change from two names: the first
+  EXPECT_EQ(nearest_name("hose 2x", names), "hose 2");
+  EXPECT_EQ(nearest_name("hose 1", names), "hose 1");
+}
+
+}  // namespace
+}  // namespace libflow

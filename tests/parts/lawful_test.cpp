@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The check of a part's contract finds each way of breaking it.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <string_view>
+#include <utility>
+
+#include <libflow/parts/hose.hpp>
+#include <tests/support/lawful.hpp>
+#include <tests/support/liquids.hpp>
+
+namespace libflow {
+namespace {
+
+using test::has_fault;
+using test::unlawful;
+
+// Lawful alone: 1e6 q + 1e10 q|q|.
+Drop<double> good(double q) { return {q * (1e6 + 1e10 * std::abs(q)), 1e6 + 2e10 * std::abs(q)}; }
+
+template <class F>
+Law with(F f) {
+  Law law;
+  law.functions.emplace_back(std::move(f));
+  return law;
+}
+
+TEST(Lawful, AcceptsWhatKeepsTheContract) {
+  EXPECT_TRUE(unlawful(with(good), Contract::passage).empty());
+  Law valve = with(good);
+  valve.passes = Passes::forward;
+  valve.threshold = 2e4;
+  EXPECT_TRUE(unlawful(valve, Contract::one_way).empty());
+  EXPECT_TRUE(unlawful(valve.reversed(), Contract::one_way).empty());
+}
+
+TEST(Lawful, FindsASlopeThatIsNotTheDrops) {
+  const auto wrong = [](const double& q) { return Drop<double>{good(q).dp, good(q).slope * 1.0001}; };
+  EXPECT_TRUE(has_fault(unlawful(with(wrong), Contract::passage), "slope is not the drop's"));
+  const auto wrong_at_rest = [](const double& q) { return Drop<double>{good(q).dp, q == 0.0 ? 2e6 : good(q).slope}; };
+  EXPECT_TRUE(has_fault(unlawful(with(wrong_at_rest), Contract::passage), "slope at zero flow is not the drop's"));
+}
+
+TEST(Lawful, FindsAJump) {
+  const auto jump = [](const double& q) {
+    return Drop<double>{good(q).dp * (std::abs(q) > 3.33e-5 ? 1.001 : 1.0), good(q).slope};
+  };
+  EXPECT_TRUE(has_fault(unlawful(with(jump), Contract::passage), "drop jumps"));
+  const auto kink = [](const double& q) {  // continuous, its slope is not
+    const double over = std::max(0.0, std::abs(q) - 3.33e-5), sign = q < 0.0 ? -1.0 : 1.0;
+    return Drop<double>{good(q).dp + sign * 5e3 * over, good(q).slope + (over > 0.0 ? 5e3 : 0.0)};
+  };
+  const auto faults = unlawful(with(kink), Contract::passage);
+  EXPECT_TRUE(has_fault(faults, "slope jumps"));
+  EXPECT_FALSE(has_fault(faults, "drop jumps"));
+}
+
+TEST(Lawful, FindsADropThatDoesNotRise) {
+  const auto falls = [](const double& q) {  // rises, falls beyond 1e-3
+    return Drop<double>{q * (1.0 - 1e6 * q * q / 3.0), 1.0 - 1e6 * q * q};
+  };
+  const auto faults = unlawful(with(falls), Contract::passage);
+  EXPECT_TRUE(has_fault(faults, "drop does not rise"));
+  EXPECT_TRUE(has_fault(faults, "slope is not positive"));
+  EXPECT_TRUE(has_fault(unlawful(Law{}, Contract::passage), "drop does not rise"));
+}
+
+TEST(Lawful, FindsNoSlopeAtZeroFlow) {
+  Law law;
+  law.quadratic = 1e10;
+  EXPECT_TRUE(has_fault(unlawful(law, Contract::passage), "slope at zero flow is not positive"));
+}
+
+TEST(Lawful, FindsADropWithoutFlow) {
+  const auto offset = [](const double& q) { return Drop<double>{good(q).dp + 5.0, good(q).slope}; };
+  EXPECT_TRUE(has_fault(unlawful(with(offset), Contract::passage), "drop without flow"));
+  // A one-way part whose drop starts elsewhere than at its stated threshold.
+  Law valve = with(offset);
+  valve.passes = Passes::forward;
+  EXPECT_TRUE(has_fault(unlawful(valve, Contract::one_way), "drop does not start at the threshold"));
+}
+
+TEST(Lawful, FindsWhatIsNotOdd) {
+  const auto lopsided = [](const double& q) {
+    const double more = q < 0.0 ? 1.1 : 1.0;
+    return Drop<double>{good(q).dp * more, good(q).slope * more};
+  };
+  EXPECT_TRUE(has_fault(unlawful(with(lopsided), Contract::passage), "not the same in both directions"));
+}
+
+TEST(Lawful, FindsWhatIsNotANumber) {
+  for (const double bad : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
+    const auto breaks = [bad](const double& q) {
+      return Drop<double>{q > 1e-3 ? bad : good(q).dp, good(q).slope};
+    };
+    EXPECT_TRUE(has_fault(unlawful(with(breaks), Contract::passage), "not a finite number"));
+  }
+}
+
+TEST(Lawful, HoldsEachContractToItsDirection) {
+  Law valve = with(good);
+  valve.passes = Passes::forward;
+  valve.threshold = 2e4;
+  const auto as_passage = unlawful(valve, Contract::passage);
+  EXPECT_TRUE(has_fault(as_passage, "passes the wrong way"));
+  EXPECT_TRUE(has_fault(as_passage, "threshold in a passage"));
+  EXPECT_TRUE(has_fault(unlawful(with(good), Contract::one_way), "passes the wrong way"));
+  valve.threshold = -1e5;  // a gain: as lawful as a crack pressure
+  EXPECT_TRUE(unlawful(valve, Contract::one_way).empty());
+  valve.threshold = std::numeric_limits<double>::quiet_NaN();
+  EXPECT_TRUE(has_fault(unlawful(valve, Contract::one_way), "threshold is not a finite number"));
+}
+
+// Says that it passes liquid one way, and does not.
+struct Crooked {
+  static constexpr std::string_view kind = "crooked hose";
+  static constexpr Contract contract = Contract::one_way;
+  void check(std::string_view) const {}
+  [[nodiscard]] Law law(const LiquidState&) const { return with(good); }
+};
+
+TEST(Lawful, NamesThePartTheLiquidAndTheFlow) {
+  const auto faults = unlawful(Part(Crooked{}), test::water());
+  ASSERT_EQ(faults.size(), 1u);
+  EXPECT_EQ(faults[0].rfind("crooked hose with water: passes the wrong way at 0 m3/s", 0), 0u) << faults[0];
+}
+
+}  // namespace
+}  // namespace libflow
