@@ -7,6 +7,7 @@
 #include <libflow/toolbar/build.hpp>        // toolbar to network
 #include <libflow/toolbar/evaluate.hpp>     // solution to rows and verdict
 #include <libflow/toolbar/evenness.hpp>     // row by row
+#include <libflow/toolbar/ground.hpp>       // row speeds, wanted flow
 #include <libflow/toolbar/layout.hpp>       // what a person says
 #include <libflow/toolbar/rate.hpp>         // gal/ac, mph, spacing to gal/min
 #include <libflow/toolbar/uniformity.hpp>   // CV, Christiansen, low quarter

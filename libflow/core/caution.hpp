@@ -16,7 +16,7 @@ struct Caution {
   std::string text{};     ///< plain words for the reader
   double value = std::numeric_limits<double>::quiet_NaN();  ///< what was found, SI; NaN where there is no number
   double limit = std::numeric_limits<double>::quiet_NaN();  ///< what it is held against, SI
-  std::string source{}; ///< where the limit comes from
+  std::string source{};                                     ///< where the limit comes from
 };
 
 using Cautions = std::vector<Caution>;

@@ -60,22 +60,14 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.aliases = {"h2o"};
     r.iapws_water = true;
     r.freezing = salt_out(0, published, "SR6-08");
-    r.density = {density(0, 999.84, derived, "IAPWS"),
-                 density(5, 999.96, derived, "IAPWS"),
-                 density(10, 999.7, derived, "IAPWS"),
-                 density(15, 999.1, derived, "IAPWS"),
-                 density(20, 998.2, derived, "IAPWS"),
-                 density(25, 997.04, derived, "IAPWS"),
-                 density(30, 995.65, derived, "IAPWS"),
-                 density(40, 992.22, derived, "IAPWS")};
-    r.viscosity = {viscosity(0, 1.7918, derived, "IAPWS"),
-                   viscosity(5, 1.5182, derived, "IAPWS"),
-                   viscosity(10, 1.3059, derived, "IAPWS"),
-                   viscosity(15, 1.1376, derived, "IAPWS"),
-                   viscosity(20, 1.0016, derived, "IAPWS"),
-                   viscosity(25, 0.89, derived, "IAPWS"),
-                   viscosity(30, 0.7972, derived, "IAPWS"),
-                   viscosity(40, 0.6527, derived, "IAPWS")};
+    r.density = {density(0, 999.84, derived, "IAPWS"),  density(5, 999.96, derived, "IAPWS"),
+                 density(10, 999.7, derived, "IAPWS"),  density(15, 999.1, derived, "IAPWS"),
+                 density(20, 998.2, derived, "IAPWS"),  density(25, 997.04, derived, "IAPWS"),
+                 density(30, 995.65, derived, "IAPWS"), density(40, 992.22, derived, "IAPWS")};
+    r.viscosity = {viscosity(0, 1.7918, derived, "IAPWS"),  viscosity(5, 1.5182, derived, "IAPWS"),
+                   viscosity(10, 1.3059, derived, "IAPWS"), viscosity(15, 1.1376, derived, "IAPWS"),
+                   viscosity(20, 1.0016, derived, "IAPWS"), viscosity(25, 0.89, derived, "IAPWS"),
+                   viscosity(30, 0.7972, derived, "IAPWS"), viscosity(40, 0.6527, derived, "IAPWS")};
     all.push_back(std::move(r));
   }
   {
@@ -92,18 +84,12 @@ inline std::vector<LiquidRecord> catalogue_records() {
                  density(16, 1283, published, "FERTMAN", "specific gravity 1.283 at 16 C"),
                  density(20, 1280, published, "PLSPEC", "+/-10"),
                  density(none, 1276.2, published, "UNL16")};
-    r.viscosity = {viscosity(-10, 5.93, 4.15, 7.71, derived, "EST"),
-                   viscosity(-5, 5.01, 3.51, 6.51, derived, "EST"),
-                   viscosity(0, 4.3, 3.01, 5.59, derived, "EST"),
-                   viscosity(5, 3.74, 2.62, 4.86, derived, "EST"),
-                   viscosity(10, 3.3, 2.31, 4.28, derived, "EST"),
-                   viscosity(15, 2.93, 2.05, 3.81, derived, "EST"),
-                   viscosity(20, 2.63, 1.84, 3.42, derived, "EST"),
-                   viscosity(25, 2.38, 1.67, 3.1, derived, "EST"),
-                   viscosity(30, 2.17, 1.52, 2.82, derived, "EST"),
-                   viscosity(40, 1.84, 1.29, 2.39, derived, "EST")};
-    r.salt_out = {salt_out(-18, published, "FERTMAN"),
-                  salt_out(-17, published, "PLSPEC"),
+    r.viscosity = {viscosity(-10, 5.93, 4.15, 7.71, derived, "EST"), viscosity(-5, 5.01, 3.51, 6.51, derived, "EST"),
+                   viscosity(0, 4.3, 3.01, 5.59, derived, "EST"),    viscosity(5, 3.74, 2.62, 4.86, derived, "EST"),
+                   viscosity(10, 3.3, 2.31, 4.28, derived, "EST"),   viscosity(15, 2.93, 2.05, 3.81, derived, "EST"),
+                   viscosity(20, 2.63, 1.84, 3.42, derived, "EST"),  viscosity(25, 2.38, 1.67, 3.1, derived, "EST"),
+                   viscosity(30, 2.17, 1.52, 2.82, derived, "EST"),  viscosity(40, 1.84, 1.29, 2.39, derived, "EST")};
+    r.salt_out = {salt_out(-18, published, "FERTMAN"), salt_out(-17, published, "PLSPEC"),
                   salt_out(-18.33, published, "FFC")};
     r.ph = figure(7.0, 6.5, 7.5, published, "PLSPEC, FFC", "FFC lists 7.2");
     r.salt_index = figure(63.0, memory, "MEM", "as in the table of J. J. Mortvedt, Calculating Salt Index");
@@ -116,22 +102,15 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Urea-ammonium nitrate solution 30 % N";
     r.aliases = {"30-0-0", "uan 30", "30%", "urea ammonium nitrate 30"};
     r.analysis = Analysis{30, 0, 0, 0};
-    r.density = {density(-6.67, 1315.7, published, "FFC"),
-                 density(-1.11, 1312.1, published, "FFC"),
-                 density(16, 1303, published, "FERTMAN"),
-                 density(20, 1300, published, "PLSPEC", "+/-10"),
+    r.density = {density(-6.67, 1315.7, published, "FFC"), density(-1.11, 1312.1, published, "FFC"),
+                 density(16, 1303, published, "FERTMAN"), density(20, 1300, published, "PLSPEC", "+/-10"),
                  density(none, 1294.1, published, "OSU")};
-    r.viscosity = {viscosity(-5, 6.14, 4.29, 7.98, derived, "EST"),
-                   viscosity(0, 5.25, 3.67, 6.82, derived, "EST"),
-                   viscosity(5, 4.55, 3.19, 5.92, derived, "EST"),
-                   viscosity(10, 4.0, 2.8, 5.19, derived, "EST"),
-                   viscosity(15, 3.55, 2.48, 4.61, derived, "EST"),
-                   viscosity(20, 3.18, 2.22, 4.13, derived, "EST"),
-                   viscosity(25, 2.87, 2.01, 3.73, derived, "EST"),
-                   viscosity(30, 2.61, 1.82, 3.39, derived, "EST"),
+    r.viscosity = {viscosity(-5, 6.14, 4.29, 7.98, derived, "EST"), viscosity(0, 5.25, 3.67, 6.82, derived, "EST"),
+                   viscosity(5, 4.55, 3.19, 5.92, derived, "EST"),  viscosity(10, 4.0, 2.8, 5.19, derived, "EST"),
+                   viscosity(15, 3.55, 2.48, 4.61, derived, "EST"), viscosity(20, 3.18, 2.22, 4.13, derived, "EST"),
+                   viscosity(25, 2.87, 2.01, 3.73, derived, "EST"), viscosity(30, 2.61, 1.82, 3.39, derived, "EST"),
                    viscosity(40, 2.2, 1.54, 2.85, derived, "EST")};
-    r.salt_out = {salt_out(-10, published, "FERTMAN"),
-                  salt_out(-9, published, "PLSPEC")};
+    r.salt_out = {salt_out(-10, published, "FERTMAN"), salt_out(-9, published, "PLSPEC")};
     r.ph = figure(7.0, 6.5, 7.5, published, "PLSPEC");
     r.notes = {"by mass: ammonium nitrate 42 to 42.2 %, urea 32.8 to 33 %, water 25 % [SDS00, FERTMAN]"};
     all.push_back(std::move(r));
@@ -148,16 +127,11 @@ inline std::vector<LiquidRecord> catalogue_records() {
                  density(16, 1320, published, "FERTMAN"),
                  density(20, 1320, published, "PLSPEC", "+/-10"),
                  density(none, 1325.3, published, "UNL16")};
-    r.viscosity = {viscosity(0, 6.63, 4.64, 8.62, derived, "EST"),
-                   viscosity(5, 5.73, 4.01, 7.44, derived, "EST"),
-                   viscosity(10, 5.01, 3.5, 6.51, derived, "EST"),
-                   viscosity(15, 4.42, 3.1, 5.75, derived, "EST"),
-                   viscosity(20, 3.95, 2.76, 5.13, derived, "EST"),
-                   viscosity(25, 3.55, 2.49, 4.62, derived, "EST"),
-                   viscosity(30, 3.22, 2.25, 4.19, derived, "EST"),
-                   viscosity(40, 2.7, 1.89, 3.51, derived, "EST")};
-    r.salt_out = {salt_out(-2, published, "FERTMAN"),
-                  salt_out(0, published, "PLSPEC, MSU"),
+    r.viscosity = {viscosity(0, 6.63, 4.64, 8.62, derived, "EST"),  viscosity(5, 5.73, 4.01, 7.44, derived, "EST"),
+                   viscosity(10, 5.01, 3.5, 6.51, derived, "EST"),  viscosity(15, 4.42, 3.1, 5.75, derived, "EST"),
+                   viscosity(20, 3.95, 2.76, 5.13, derived, "EST"), viscosity(25, 3.55, 2.49, 4.62, derived, "EST"),
+                   viscosity(30, 3.22, 2.25, 4.19, derived, "EST"), viscosity(40, 2.7, 1.89, 3.51, derived, "EST")};
+    r.salt_out = {salt_out(-2, published, "FERTMAN"), salt_out(0, published, "PLSPEC, MSU"),
                   salt_out(-2.22, published, "FFC")};
     r.ph = figure(7.0, 6.5, 7.5, published, "PLSPEC");
     r.salt_index = figure(71.1, memory, "MEM", "as in the table of J. J. Mortvedt, Calculating Salt Index");
@@ -180,16 +154,15 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Ammonium polyphosphate solution 10-34-0";
     r.aliases = {"10-34-0", "app 10-34-0", "ammonium polyphosphate 10-34-0"};
     r.analysis = Analysis{10, 34, 0, 0};
-    r.density = {density(-6.67, 1409.2, published, "FFC"),
-                 density(-1.11, 1406.8, published, "FFC"),
+    r.density = {density(-6.67, 1409.2, published, "FFC"), density(-1.11, 1406.8, published, "FFC"),
                  density(15.56, 1396.0, published, "FFC", "table gives no temperature"),
                  density(none, 1390.0, published, "IPNI2", "1.39 kg/L"),
                  density(none, 1366.0, published, "UNL16", "same 11.4 in OSU and UGA26: conflicts with 11.6-11.65")};
     r.viscosity = {viscosity(0, 150, 80, 300, memory, "MEM", "low confidence"),
                    viscosity(10, 90, 50, 160, memory, "MEM", "low confidence"),
                    viscosity(24, 50, 30, 80, memory, "MEM", "low confidence; 75 F figure of the trade")};
-    r.salt_out = {salt_out(-23.33, published, "FFC",
-                           "prints 10 or -10 F depending on the copy; -10 F in the clean one")};
+    r.salt_out = {
+        salt_out(-23.33, published, "FFC", "prints 10 or -10 F depending on the copy; -10 F in the clean one")};
     r.ph = figure(5.95, 5.9, 6.0, published, "IPNI2, FFC");
     r.salt_index = figure(20.0, published, "SALTIX");
     r.water_percent = figure(37, published, "FFC");
@@ -216,9 +189,9 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Ammonium thiosulfate solution 12-0-0-26S";
     r.aliases = {"12-0-0-26S", "12-0-0-26", "ammonium thiosulfate"};
     r.analysis = Analysis{12, 0, 0, 26};
-    r.density = {density(15.56, 1322.9, published, "FFC", "table gives no temperature"),
-                 density(none, 1378.0, published, "UNL16",
-                         "11.5 lb/gal, SG 1.38 in UNL, OSU and UGA; conflicts with 11.04")};
+    r.density = {
+        density(15.56, 1322.9, published, "FFC", "table gives no temperature"),
+        density(none, 1378.0, published, "UNL16", "11.5 lb/gal, SG 1.38 in UNL, OSU and UGA; conflicts with 11.04")};
     r.viscosity = {viscosity(0, 9, 5, 15, memory, "MEM", "low confidence"),
                    viscosity(20, 5, 3, 8, memory, "MEM", "low confidence")};
     r.salt_out = {salt_out(-6.67, published, "FFC", "said to be below this")};
@@ -286,8 +259,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Starter 7-21-7 (potassium from chloride)";
     r.aliases = {"7-21-7"};
     r.analysis = Analysis{7, 21, 7, 0};
-    r.density = {density(none, 1342.1, published, "FFC"),
-                 density(none, 1318.1, published, "UNL16")};
+    r.density = {density(none, 1342.1, published, "FFC"), density(none, 1318.1, published, "UNL16")};
     r.salt_out = {salt_out(-6.67, published, "FFC")};
     r.ph = figure(6.5, published, "FFC");
     r.salt_index = figure(27.8, published, "SALTIX");

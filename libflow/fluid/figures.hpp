@@ -81,8 +81,7 @@ inline double figure_temperature(const PropertyPoint& p) { return p.temperature.
 
 /// "15.6 C (60 F)", or words for a figure that states no temperature.
 inline std::string figure_temperature_text(const PropertyPoint& p) {
-  return p.temperature ? temperature_text(*p.temperature)
-                       : std::string("a temperature not stated, taken as 60 F");
+  return p.temperature ? temperature_text(*p.temperature) : std::string("a temperature not stated, taken as 60 F");
 }
 
 /// Density against temperature: rho(T) = rho0 + slope (T - t0) [kg/m3].

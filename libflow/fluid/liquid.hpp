@@ -41,16 +41,16 @@ inline constexpr double weighed_density_limit = 0.02;
 /// A liquid at one temperature: the plain SI numbers that parts are lowered with.
 struct LiquidState {
   std::string name;
-  double temperature = 293.15;    ///< K
-  double density = 998.2;         ///< kg/m3
-  double viscosity = 1.0016e-3;   ///< Pa s (dynamic)
-  double vapour_pressure = 0;     ///< Pa absolute; of water: an upper bound for a solution
+  double temperature = 293.15;   ///< K
+  double density = 998.2;        ///< kg/m3
+  double viscosity = 1.0016e-3;  ///< Pa s (dynamic)
+  double vapour_pressure = 0;    ///< Pa absolute; of water: an upper bound for a solution
   Confidence density_confidence = Confidence::published;
   Confidence viscosity_confidence = Confidence::published;
   std::optional<double> density_low, density_high;      ///< kg/m3, spread of the figures, brought to this temperature
   std::optional<double> viscosity_low, viscosity_high;  ///< Pa s, band of the figures, where they have one
   std::string density_source, viscosity_source;         ///< keys into sources(), comma-separated
-  Cautions cautions;              ///< e.g. below salt-out, outside the measured temperatures
+  Cautions cautions;                                    ///< e.g. below salt-out, outside the measured temperatures
 };
 
 /// A liquid that flows with one viscosity whatever the shear (Newtonian), from water to a polyphosphate solution.
@@ -307,9 +307,9 @@ class Liquid {
         state.density_high = std::max(state.density_high.value_or(here), here);
       }
       if (std::abs(ratio - 1.0) <= density_conflict_limit) continue;
-      others += fmt::format("{}{} at {} [{}] ({:+.1f} %)", others.empty() ? "" : "; ",
-                            fluid_detail::density_text(p.value), fluid_detail::figure_temperature_text(p), p.source,
-                            100.0 * (ratio - 1.0));
+      others +=
+          fmt::format("{}{} at {} [{}] ({:+.1f} %)", others.empty() ? "" : "; ", fluid_detail::density_text(p.value),
+                      fluid_detail::figure_temperature_text(p), p.source, 100.0 * (ratio - 1.0));
       if (std::abs(ratio - 1.0) > widest) {
         widest = std::abs(ratio - 1.0);
         farthest = &p;
@@ -461,11 +461,10 @@ class Liquid {
 
   void caution_confidence(LiquidState& state) const {
     if (state.viscosity_confidence == Confidence::user || state.viscosity_confidence == Confidence::published) return;
-    const std::string band = state.viscosity_low
-                                 ? fmt::format(", somewhere from {} to {}",
-                                               fluid_detail::viscosity_text(*state.viscosity_low),
-                                               fluid_detail::viscosity_text(*state.viscosity_high))
-                                 : std::string();
+    const std::string band = state.viscosity_low ? fmt::format(", somewhere from {} to {}",
+                                                               fluid_detail::viscosity_text(*state.viscosity_low),
+                                                               fluid_detail::viscosity_text(*state.viscosity_high))
+                                                 : std::string();
     const bool derived = state.viscosity_confidence == Confidence::derived;
     state.cautions.push_back(
         {derived ? "estimated-viscosity" : "unverified-viscosity", record_.name,
@@ -477,18 +476,18 @@ class Liquid {
 
   void caution_cold(LiquidState& state, double t) const {
     if (record_.freezing && t < record_.freezing->value - 1e-6) {
-      state.cautions.push_back({"below-freezing", record_.name,
-                                fmt::format("{} is below the freezing point, {}: ice blocks and bursts plumbing.",
-                                            fluid_detail::temperature_text(t),
-                                            fluid_detail::temperature_text(record_.freezing->value)),
-                                t, record_.freezing->value, record_.freezing->source});
+      state.cautions.push_back(
+          {"below-freezing", record_.name,
+           fmt::format("{} is below the freezing point, {}: ice blocks and bursts plumbing.",
+                       fluid_detail::temperature_text(t), fluid_detail::temperature_text(record_.freezing->value)),
+           t, record_.freezing->value, record_.freezing->source});
     }
     const PropertyPoint* warmest = nullptr;  // the most careful of the published figures
     std::string figures;
     for (const PropertyPoint& p : record_.salt_out) {
       if (warmest == nullptr || p.value > warmest->value) warmest = &p;
-      figures += fmt::format("{}{} [{}]", figures.empty() ? "" : "; ", fluid_detail::temperature_text(p.value),
-                             p.source);
+      figures +=
+          fmt::format("{}{} [{}]", figures.empty() ? "" : "; ", fluid_detail::temperature_text(p.value), p.source);
     }
     if (warmest != nullptr && t < warmest->value - 1e-6) {
       state.cautions.push_back({"below-salt-out", record_.name,
@@ -500,7 +499,7 @@ class Liquid {
   }
 
   LiquidRecord record_;
-  fluid_detail::DensityLine line_;                         // empty `used`: water's formula alone
+  fluid_detail::DensityLine line_;  // empty `used`: water's formula alone
   bool water_density_ = false, water_viscosity_ = false;
   double water_density_factor_ = 1, water_viscosity_factor_ = 1;
   std::vector<PropertyPoint> viscosity_points_;  // in use, sorted by temperature

@@ -18,16 +18,13 @@ struct Citation {
 /// Every source of the fluid room.
 [[nodiscard]] inline const std::vector<Citation>& sources() {
   static const std::vector<Citation> all = {
-      {"SR6-08",
-       "IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa",
+      {"SR6-08", "IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa",
        "iapws.org, releases; verified by the release's table of check values"},
       {"SR1-86",
        "IAPWS SR1-86(1992), Saturation Properties of Ordinary Water Substance; W. Wagner, A. Pruss, J. Phys."
        " Chem. Ref. Data 22 (1993) 783",
        "iapws.org, releases; verified by the release's table of check values"},
-      {"user",
-       "Weighed or measured by the user",
-       "the user's own figure"},
+      {"user", "Weighed or measured by the user", "the user's own figure"},
       {"FFC",
        "Estimated Physical Characteristics of Fertilizer Material (two-page data note, author not stated, "
        "undated; two copies)",
@@ -38,11 +35,9 @@ struct Citation {
        "United Nations Industrial Development Organization & International Fertilizer Development Center, "
        "Fertilizer Manual, 1998 (as quoted by an encyclopedia article on UAN)",
        "en.wikipedia.org/wiki/UAN"},
-      {"IPNI7",
-       "International Plant Nutrition Institute, Nutrient Source Specifics No. 7, Urea-Ammonium Nitrate",
+      {"IPNI7", "International Plant Nutrition Institute, Nutrient Source Specifics No. 7, Urea-Ammonium Nitrate",
        "studylib.net/doc/8368113"},
-      {"IPNI2",
-       "International Plant Nutrition Institute, Nutrient Source Specifics No. 2, Polyphosphate",
+      {"IPNI2", "International Plant Nutrition Institute, Nutrient Source Specifics No. 2, Polyphosphate",
        "docslib.org/doc/7691346"},
       {"UNL16",
        "University of Nebraska-Lincoln CropWatch, Setting the Sprayer Flow Rate for Non-Water Solutions, "
@@ -52,19 +47,16 @@ struct Citation {
        "Oklahoma State University Extension, Using Water to Calibrate Sprayers for Fertilizers and Other "
        "Liquid Solutions, Table 1",
        "extension.okstate.edu fact sheets"},
-      {"UGA26",
-       "L. Lazaro, University of Georgia Extension, Liquid Fertilizer Calibration, 2026",
+      {"UGA26", "L. Lazaro, University of Georgia Extension, Liquid Fertilizer Calibration, 2026",
        "precisionagirrigation.extension.uga.edu/2026/04/liquid-fertilizer-calibration"},
       {"PLSPEC",
        "Generic product specification for urea-ammonium nitrate 28/30/32 as sold in Poland (density 20 C "
        "+/-0.01 kg/L, pH 7 +/-0.5, crystallisation)",
        "farmer.pl articles on winter storage of nitrogen solution (density, crystallisation); tolerance and "
        "pH from a retailer page not named here"},
-      {"SDS00",
-       "Safety data sheet, urea ammonium nitrate solution 28/30/32, 2000 (supplier not named here)",
+      {"SDS00", "Safety data sheet, urea ammonium nitrate solution 28/30/32, 2000 (supplier not named here)",
        "chemcas.com archive"},
-      {"MSU",
-       "Mississippi State University Extension P1466, Fluid Fertilizers",
+      {"MSU", "Mississippi State University Extension P1466, Fluid Fertilizers",
        "extension.msstate.edu/publications/fluid-fertilizers"},
       {"SALTIX",
        "Salt index list in a liquid-fertilizer retailer's note, 2012 (values agree with J.J. Mortvedt, "
@@ -78,24 +70,17 @@ struct Citation {
        "M. Laliberte, J. Chem. Eng. Data 2007, 52, 321 (viscosity of aqueous solutions) and 2009 update; "
        "coefficient table as kept in an open-source thermophysical library",
        "public repository CalebBell/thermo, thermo/Electrolytes/Laliberte2009.tsv"},
-      {"AUS32",
-       "ISO 22241-1 aqueous urea solution 32.5 %, properties as quoted by an encyclopedia article",
+      {"AUS32", "ISO 22241-1 aqueous urea solution 32.5 %, properties as quoted by an encyclopedia article",
        "de.zxc.wiki/wiki/AUS_32"},
-      {"UREA8M",
-       "Relative viscosity of 8 mol/L urea at 25 C about 1.66 (biochemistry handbooks)",
-       "memory"},
+      {"UREA8M", "Relative viscosity of 8 mol/L urea at 25 C about 1.66 (biochemistry handbooks)", "memory"},
       {"EST",
        "Computed for this table: Laliberte mixing rule with ammonium nitrate coefficients (found) and a urea"
        " pseudo-component fitted to ISO 22241 32.5 % urea (found) and 8 M urea (memory)",
        "derived here; not a measurement; extrapolates the urea part above 45 % solute"},
-      {"MEM",
-       "Recollection; no document seen",
-       "memory"},
-      {"NCSU",
-       "C. D. Fountain, NC Cooperative Extension, Duplin County, Liquid Nitrogen Calibration Information, 2014",
+      {"MEM", "Recollection; no document seen", "memory"},
+      {"NCSU", "C. D. Fountain, NC Cooperative Extension, Duplin County, Liquid Nitrogen Calibration Information, 2014",
        "duplin.ces.ncsu.edu/2014/04/liquid-nitrogen-calibration-information"},
-      {"USCG",
-       "USCG/NOAA chemical datasheet, ammonium nitrate-urea solution",
+      {"USCG", "USCG/NOAA chemical datasheet, ammonium nitrate-urea solution",
        "cameochemicals.noaa.gov/report?key=CH8255"},
   };
   return all;

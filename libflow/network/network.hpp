@@ -25,11 +25,11 @@ namespace libflow {
 
 /// What holds at a place.
 enum class PlaceKind {
-  junction,      ///< parts meet here; what flows in flows out
-  supply,        ///< held at a given total pressure: a tank, a regulated supply
-  fed,           ///< a given flow is pushed in here whatever the pressure: a metering pump, a rate controller
-  drawn,         ///< a given flow is taken out here whatever the pressure: a demand, a metering pump that sucks
-  air            ///< open to the air: held at zero gauge pressure, liquid leaves here
+  junction,  ///< parts meet here; what flows in flows out
+  supply,    ///< held at a given total pressure: a tank, a regulated supply
+  fed,       ///< a given flow is pushed in here whatever the pressure: a metering pump, a rate controller
+  drawn,     ///< a given flow is taken out here whatever the pressure: a demand, a metering pump that sucks
+  air        ///< open to the air: held at zero gauge pressure, liquid leaves here
 };
 
 /// A point of the plumbing.
@@ -37,15 +37,13 @@ struct Place {
   std::string id;
   double elevation = 0;  ///< [m] above any one datum
   PlaceKind kind = PlaceKind::junction;
-  double pressure = 0;   ///< supply: total pressure [Pa gauge]; air: 0
-  double flow = 0;       ///< fed: flow pushed in; drawn: flow taken out [m3/s], >= 0
+  double pressure = 0;  ///< supply: total pressure [Pa gauge]; air: 0
+  double flow = 0;      ///< fed: flow pushed in; drawn: flow taken out [m3/s], >= 0
 
   /// True where the pressure is given.
   [[nodiscard]] bool held() const { return kind == PlaceKind::supply || kind == PlaceKind::air; }
   /// Given flow into the network, + in [m3/s]; 0 at a junction and where the pressure is given.
-  [[nodiscard]] double inflow() const {
-    return kind == PlaceKind::fed ? flow : kind == PlaceKind::drawn ? -flow : 0.0;
-  }
+  [[nodiscard]] double inflow() const { return kind == PlaceKind::fed ? flow : kind == PlaceKind::drawn ? -flow : 0.0; }
 };
 
 /// A part in its place: liquid that goes from `from` to `to` counts as positive.
@@ -83,8 +81,8 @@ class Network {
   }
   /// A place held at a total pressure (gauge).
   PlaceIndex add_supply(std::string id, Pressure pressure, Length elevation = from_si<Length>(0.0)) {
-    return insert({.id = std::move(id), .elevation = si(elevation), .kind = PlaceKind::supply,
-                   .pressure = si(pressure)});
+    return insert(
+        {.id = std::move(id), .elevation = si(elevation), .kind = PlaceKind::supply, .pressure = si(pressure)});
   }
   /// A place into which a flow is pushed.
   PlaceIndex add_fed(std::string id, Flow flow, Length elevation = from_si<Length>(0.0)) {
@@ -159,7 +157,8 @@ class Network {
     const std::string where = fmt::format("place '{}'", p.id);
     require_in(where + ", elevation", p.elevation, elevation_range, "m");
     if (p.kind == PlaceKind::supply) require_in(where + ", pressure", p.pressure, pressure_range, "Pa");
-    if (p.kind == PlaceKind::fed || p.kind == PlaceKind::drawn) require_in(where + ", flow", p.flow, flow_range, "m3/s");
+    if (p.kind == PlaceKind::fed || p.kind == PlaceKind::drawn)
+      require_in(where + ", flow", p.flow, flow_range, "m3/s");
   }
 
   PlaceIndex insert(Place p) {
@@ -169,7 +168,7 @@ class Network {
     }
     check(p);
     place_of_.emplace(p.id, place_count());
-    return boost::add_vertex(std::move(p), graph_);
+    return boost::add_vertex(p, graph_);
   }
 
   static std::size_t find(std::string_view id, std::string_view where, std::string_view what, const Index& index) {

@@ -4,12 +4,15 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/connected_components.hpp>
+#include <boost/graph/push_relabel_max_flow.hpp>
 #include <fmt/core.h>
 
 #include <libflow/core/caution.hpp>
@@ -47,9 +50,7 @@ inline std::vector<bool> reachable(const Network& network, const std::vector<Net
   while (!todo.empty()) {
     const auto p = todo.back();
     todo.pop_back();
-    const auto two_way = [&](auto edge) {
-      return network.part(graph[edge].part).part.contract() != Contract::one_way;
-    };
+    const auto two_way = [&](auto edge) { return network.part(graph[edge].part).part.contract() != Contract::one_way; };
     for (auto [e, end] = boost::out_edges(p, graph); e != end; ++e) {
       if (!upstream || two_way(*e)) visit(boost::target(*e, graph));
     }
@@ -60,12 +61,98 @@ inline std::vector<bool> reachable(const Network& network, const std::vector<Net
   return seen;
 }
 
+/// Given flows among one-way parts: parts carry any amount the way they pass, places at a held pressure give and take
+/// any amount. What a maximum flow from all that is pushed in to all that is drawn out leaves undone has no answer.
+/// @return the places whose given flow does not fit, pushed in or drawn out
+inline std::vector<Network::PlaceIndex> unfit_given_flows(const Network& network) {
+  using Traits = boost::adjacency_list_traits<boost::vecS, boost::vecS, boost::directedS>;
+  using Count = long long;
+  using Flows = boost::adjacency_list<
+      boost::vecS, boost::vecS, boost::directedS, boost::no_property,
+      boost::property<boost::edge_capacity_t, Count,
+                      boost::property<boost::edge_residual_capacity_t, Count,
+                                      boost::property<boost::edge_reverse_t, Traits::edge_descriptor>>>>;
+  const std::size_t n = network.place_count(), source = n, sink = n + 1, pool = n + 2;
+  Flows flows(n + 3);
+  auto capacity = get(boost::edge_capacity, flows);
+  auto reverse = get(boost::edge_reverse, flows);
+  const auto add = [&](std::size_t a, std::size_t b, Count most) {
+    const auto there = boost::add_edge(a, b, flows).first, back = boost::add_edge(b, a, flows).first;
+    capacity[there] = most;
+    capacity[back] = 0;
+    reverse[there] = back;
+    reverse[back] = there;
+    return there;
+  };
+  // The maximum flow wants whole numbers: a 1e15th of all given flows is one. Balance to 1e-12 is balance.
+  double total = 0.0;
+  for (Network::PlaceIndex i = 0; i < n; ++i) total += std::abs(network.place(i).inflow());
+  constexpr double counts = 1e15;
+  constexpr Count nothing = 1000;
+  Count pushed = 0, drawn = 0;
+  std::vector<std::pair<Network::PlaceIndex, Traits::edge_descriptor>> given;
+  for (Network::PlaceIndex i = 0; i < n; ++i) {
+    const double q = network.place(i).inflow();
+    const auto count = static_cast<Count>(std::abs(q) / total * counts);
+    if (q > 0.0) given.emplace_back(i, add(source, i, count));
+    if (q < 0.0) given.emplace_back(i, add(i, sink, count));
+    (q > 0.0 ? pushed : drawn) += count;
+  }
+  const Count any = pushed + drawn;
+  for (Network::PlaceIndex i = 0; i < n; ++i) {
+    if (!network.place(i).held()) continue;
+    add(pool, i, any);
+    add(i, pool, any);
+  }
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    add(network.from(i), network.to(i), any);
+    if (network.part(i).part.contract() != Contract::one_way) add(network.to(i), network.from(i), any);
+  }
+  // All held places together make up the difference.
+  if (pushed < drawn) add(source, pool, drawn - pushed);
+  if (drawn < pushed) add(pool, sink, pushed - drawn);
+  boost::push_relabel_max_flow(flows, source, sink);
+  const auto left = get(boost::edge_residual_capacity, flows);
+  std::vector<Network::PlaceIndex> unfit;
+  for (const auto& [place, edge] : given) {
+    if (left[edge] > nothing) unfit.push_back(place);
+  }
+  return unfit;
+}
+
 }  // namespace structure_detail
+
+/// Throws IllPosedError, naming the places, when one-way parts keep given flows from balancing. For flows that change
+/// after check_structure.
+inline void check_given_flows(const Network& network) {
+  std::vector<Network::PlaceIndex> held;
+  bool any = false;
+  for (Network::PlaceIndex i = 0; i < network.place_count(); ++i) {
+    if (network.place(i).held()) held.push_back(i);
+    any = any || network.place(i).inflow() != 0.0;
+  }
+  if (!any) return;
+  // Where every given flow has a held pressure to go to or to come from, any amount fits.
+  const auto drains = structure_detail::reachable(network, held, true);
+  const auto given = structure_detail::reachable(network, held, false);
+  bool free = true;
+  for (Network::PlaceIndex i = 0; i < network.place_count(); ++i) {
+    const double q = network.place(i).inflow();
+    free = free && (q == 0.0 || (q > 0.0 ? drains[i] : given[i]));
+  }
+  if (free) return;
+  const auto unfit = structure_detail::unfit_given_flows(network);
+  if (unfit.empty()) return;
+  throw IllPosedError(fmt::format(
+      "the given flow at {} has no way through: one-way parts let it pass only between places whose given flows do "
+      "not balance; change a flow, turn a part round or open a way",
+      structure_detail::list_places(network, unfit)));
+}
 
 /// Throws IllPosedError, naming the places, when the network cannot have an answer:
 /// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, liquid drawn out
-/// with no way to it, or places that no supply is joined to. Outlets that only a wrong-way one-way part cuts off have
-/// an answer (no flow): a caution.
+/// with no way to it, given flows that one-way parts keep from balancing, or places that no supply is joined to.
+/// Outlets that only a wrong-way one-way part cuts off have an answer (no flow): a caution.
 inline Cautions check_structure(const Network& network) {
   using structure_detail::list_places;
   const std::size_t n = network.place_count();
@@ -103,8 +190,7 @@ inline Cautions check_structure(const Network& network) {
     }
   }
 
-  // Which places let liquid go, which give it: a held pressure does either. Whether the given flows also balance in
-  // amount, where only one-way parts join them, the solver finds out.
+  // Which places let liquid go, which give it: a held pressure does either.
   std::vector<Network::PlaceIndex> sources, givers, takers, cut_off;
   for (Network::PlaceIndex i = 0; i < n; ++i) {
     const Place& place = network.place(i);
@@ -127,6 +213,8 @@ inline Cautions check_structure(const Network& network) {
           network.place(i).id));
     }
   }
+  check_given_flows(network);
+
   const auto fed = structure_detail::reachable(network, sources, false);
   for (Network::PlaceIndex i = 0; i < n; ++i) {
     if (network.place(i).kind == PlaceKind::air && !fed[i]) cut_off.push_back(i);

@@ -15,9 +15,9 @@ namespace libflow {
 /// Law: K = k1/Re + k_inf on the velocity in `bore` (physics/minor_loss.hpp).
 /// Source of the named fittings: W. B. Hooper, Chem. Eng., 24 August 1981, p. 97.
 struct Fitting {
-  Length bore{};         ///< 0.1 mm to 0.5 m
-  double k1 = 0;       ///< laminar constant [-], more than 0, at most 1e5
-  double k_inf = 0;    ///< loss coefficient at high Reynolds number [-], 0 to 1e5
+  Length bore{};     ///< 0.1 mm to 0.5 m
+  double k1 = 0;     ///< laminar constant [-], more than 0, at most 1e5
+  double k_inf = 0;  ///< loss coefficient at high Reynolds number [-], 0 to 1e5
 
   static constexpr std::string_view kind = "fitting";
   static constexpr Contract contract = Contract::passage;

@@ -21,15 +21,15 @@ namespace libflow {
 /// Law: exact creeping resistance at low Reynolds number, free jet at high, a bridge between (physics/orifice.hpp,
 /// with sources). The pressure downstream is the liquid's or the air's; the velocity of the jet is lost.
 struct Orifice {
-  Length bore{};                                 ///< 0.05 mm to 50 mm
-  Length thickness = from_si<Length>(0.0);     ///< length of the hole, 0 (sharp plate) to 10 bores; longer: use a hose
+  Length bore{};                            ///< 0.05 mm to 50 mm
+  Length thickness = from_si<Length>(0.0);  ///< length of the hole, 0 (sharp plate) to 10 bores; longer: use a hose
   /// At high Reynolds number, 0.3 to 1; empty: 0.61 for a sharp plate, rising with the length of the hole
   /// (physics::hole_discharge_coefficient).
   std::optional<double> discharge_coefficient = std::nullopt;
 
   static constexpr std::string_view kind = "orifice";
   static constexpr Contract contract = Contract::passage;
-  static constexpr Range bore_range{5e-5, 0.05};                 ///< [m]
+  static constexpr Range bore_range{5e-5, 0.05};  ///< [m]
   static constexpr Range coefficient_range{0.3, 1.0};
 
   /// The sharp orifice that passes `flow` of water at 20 C at `pressure` across it.
@@ -65,9 +65,12 @@ struct Orifice {
   [[nodiscard]] Cautions cautions(double /*flow*/, double /*inlet_pressure*/, const LiquidState& /*liquid*/) const {
     const double ratio = si(thickness) / si(bore);
     if (!physics::reattaching_length_ratio.contains(ratio)) return {};
-    return {{"outside-range", {},
+    return {{"outside-range",
+             {},
              "orifice between sharp and thick: the jet may fill the hole again or not, so its coefficient is uncertain",
-             ratio, physics::reattaching_length_ratio.high, "libflow/physics/orifice.hpp"}};
+             ratio,
+             physics::reattaching_length_ratio.high,
+             "libflow/physics/orifice.hpp"}};
   }
 };
 

@@ -20,7 +20,7 @@ namespace libflow {
 /// What every part promises about its law; `expect_lawful` holds it to that.
 enum class Contract {
   passage,  ///< drop continuous with a continuous slope, strictly rising, positive slope at zero flow, odd
-  one_way   ///< no flow until a threshold, then a passage
+  one_way   ///< no flow until a threshold (negative: a pump's gain), then a passage
 };
 
 /// A type that can join a Network:

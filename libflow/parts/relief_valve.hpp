@@ -42,8 +42,12 @@ struct ReliefValve {
 
   [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& /*liquid*/) const {
     if (flow <= 0.0) return {};
-    return {{"relief-open", {}, "the relief valve is open: part of the pump's flow does not reach the rows",
-             inlet_pressure, si(set), "set pressure given"}};
+    return {{"relief-open",
+             {},
+             "the relief valve is open: part of the pump's flow does not reach the rows",
+             inlet_pressure,
+             si(set),
+             "set pressure given"}};
   }
 };
 

@@ -41,7 +41,8 @@ template <class S>
 }
 
 /// Discharge coefficient at high Reynolds number of a hole with length,
-///   C = 1 - (1 - C_sharp) [1 + 1.3 exp(-1.606 (L/d)^2)] (0.435 + 0.021 L/d).
+///   C = 1 - (1 - C_sharp) [1 + 1.3 exp(-1.606 (L/d)^2)] (0.435 + 0.021 L/d) / 1.0005,
+/// the last division being ours, so that a plate without length keeps C_sharp exactly (2.3 x 0.435 = 1.0005).
 /// Meets 0.827 - 0.0085 L/d of Lichtarowicz, Duggins and Markland 1965 within 0.01 from 2 to 10 bores (tested).
 /// @param length_ratio  L/d [-], 0 to 10 (hole_length_ratio)
 /// @param sharp         coefficient of the sharp plate
@@ -49,16 +50,16 @@ template <class S>
 template <class S>
 [[nodiscard]] S hole_discharge_coefficient(const S& length_ratio, const S& sharp) {
   return S(1.0) - (S(1.0) - sharp) * (S(1.0) + S(1.3) * contraction_left<S>(length_ratio)) *
-                      (S(0.435) + S(0.021) * length_ratio);
+                      (S(0.435) + S(0.021) * length_ratio) / S(1.0005);
 }
 
 /// A hole with everything that does not depend on the flow worked out beforehand.
 template <class S>
 struct Hole {
-  S creeping;     ///< creeping_resistance [Pa per m3/s]
-  S inertia;      ///< rho / (2 C^2 A^2), C the coefficient at high Reynolds number [Pa per (m3/s)^2]
-  S uncontracted; ///< part of the inertial drop that is absent at low Reynolds number, where the jet does not contract [-]
-  S re_per_flow;  ///< Reynolds number per flow, 4 rho / (pi d mu) [s/m3]
+  S creeping;      ///< creeping_resistance [Pa per m3/s]
+  S inertia;       ///< rho / (2 C^2 A^2), C the coefficient at high Reynolds number [Pa per (m3/s)^2]
+  S uncontracted;  ///< part of the inertial drop that is absent at low Reynolds number, where no jet contracts [-]
+  S re_per_flow;   ///< Reynolds number per flow, 4 rho / (pi d mu) [s/m3]
 };
 
 /// Share of the inertial drop that a sharp hole lacks at low Reynolds number, and the Reynolds number that scales its
@@ -73,7 +74,7 @@ inline constexpr double sharp_contraction_re = 450.0;
 /// @param density    [kg/m3]
 /// @param viscosity  dynamic [Pa s]
 /// @param coefficient  discharge coefficient at high Reynolds number [-]
-/// @param uncontracted see sharp_uncontracted; 0 for a thick hole
+/// @param uncontracted see sharp_uncontracted; less by contraction_left for a hole with length
 template <class S>
 [[nodiscard]] Hole<S> hole(const S& bore, const S& length, const S& density, const S& viscosity, const S& coefficient,
                            const S& uncontracted) {

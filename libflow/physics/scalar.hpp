@@ -22,18 +22,16 @@ template <class S>
   return mask ? yes : no;
 }
 template <class S, class Mask>
-  requires requires(const Mask& m, const S& a) { m.select(a, a); }
-[[nodiscard]] inline S select(const Mask& mask, const S& yes, const S& no) {
-  return mask.select(yes, no);
-}
+requires requires(const Mask& m, const S& a) { m.select(a, a); }
+[[nodiscard]] inline S select(const Mask& mask, const S& yes, const S& no) { return mask.select(yes, no); }
 
 /// True when the condition holds in every lane.
 [[nodiscard]] constexpr bool all(bool mask) { return mask; }
 template <class Mask>
-  requires requires(const Mask& m) { { m.all() } -> std::convertible_to<bool>; }
-[[nodiscard]] inline bool all(const Mask& mask) {
-  return mask.all();
+requires requires(const Mask& m) {
+  { m.all() } -> std::convertible_to<bool>;
 }
+[[nodiscard]] inline bool all(const Mask& mask) { return mask.all(); }
 
 /// Larger and smaller of two, lane by lane.
 template <class S>

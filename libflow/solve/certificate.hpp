@@ -24,6 +24,11 @@ struct Certificate {
 
 namespace certificate_detail {
 
+/// The larger of the two; what is not a number is larger than everything, so that it cannot pass for an answer.
+inline double larger_or_infinite(double most, double x) {
+  return x <= most ? most : (std::isnan(x) ? std::numeric_limits<double>::infinity() : x);
+}
+
 /// Group of each place: joined by parts that carry liquid or could carry it either way. Group of held places last.
 inline std::vector<bool> determined(const Network& network, const std::vector<Law>& laws,
                                     const std::vector<double>& flow) {
@@ -71,7 +76,7 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
   }
   double worst = 0.0;
   for (std::size_t i = 0; i < n; ++i) {
-    if (!network.place(i).held()) worst = std::max(worst, std::abs(imbalance[i]));
+    if (!network.place(i).held()) worst = certificate_detail::larger_or_infinite(worst, std::abs(imbalance[i]));
   }
 
   const std::vector<bool> known = certificate_detail::determined(network, laws, flow);
@@ -89,7 +94,8 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
     double miss = between - drop;
     const double backward = flow[e] < 0.0 ? -flow[e] : 0.0, forward = flow[e] > 0.0 ? flow[e] : 0.0;
     switch (laws[e].passes) {
-      case Passes::both: break;
+      case Passes::both:
+        break;
       case Passes::forward:
         if (backward > 0.0) misfit = infinite;
         if (flow[e] == 0.0) miss = std::max(0.0, miss);
@@ -104,7 +110,7 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
         break;
     }
     const double blur = pressure_rounding(potential[network.from(e)], potential[network.to(e)], drop);
-    misfit = std::max(misfit, std::abs(miss) - blur);
+    misfit = certificate_detail::larger_or_infinite(misfit, std::abs(miss) - blur);
   }
 
   // Bounds of the places that are cut off: what the parts around them would still withstand, passed on from place to
@@ -116,8 +122,18 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
       const std::size_t a = network.from(e), b = network.to(e);
       if (known[a] && known[b]) continue;
       const double t = laws[e].threshold;
-      const auto lower = [&](double& bound, double to) { if (to < bound) { bound = to; changed = true; } };
-      const auto raise = [&](double& bound, double to) { if (to > bound) { bound = to; changed = true; } };
+      const auto lower = [&](double& bound, double to) {
+        if (to < bound) {
+          bound = to;
+          changed = true;
+        }
+      };
+      const auto raise = [&](double& bound, double to) {
+        if (to > bound) {
+          bound = to;
+          changed = true;
+        }
+      };
       const Passes p = laws[e].passes;
       if (p == Passes::both || p == Passes::forward) {  // shut: from - to <= threshold
         lower(high[a], high[b] + t);

@@ -33,20 +33,30 @@ struct CoreShape {
 /// Potentials kept as a sum of two doubles, so that the difference of two nearly equal ones keeps its digits: a short
 /// wide hose between places under high pressure drops almost nothing, and its flow is that difference over a tiny
 /// resistance. Source: T. J. Dekker, Numer. Math. 18 (1971) 224 (from memory).
-struct Potentials {
-  std::vector<double> high, low;
+class Potentials {
+ public:
+  explicit Potentials(std::size_t places = 0) : level_(places) {}
 
-  explicit Potentials(std::size_t places = 0) : high(places, 0.0), low(places, 0.0) {}
   [[nodiscard]] double difference(std::size_t a, std::size_t b) const {
-    return (high[a] - high[b]) + (low[a] - low[b]);
+    return (level_[a].high - level_[b].high) + (level_[a].low - level_[b].low);
   }
+  void set(std::size_t i, double value) { level_[i] = {value, 0.0}; }
   void add(std::size_t i, double step) {
-    const double sum = high[i] + step;
-    const double part = sum - high[i];
-    low[i] += (high[i] - (sum - part)) + (step - part);
-    high[i] = sum;
+    Level& l = level_[i];
+    const double sum = l.high + step;
+    const double part = sum - l.high;
+    l.low += (l.high - (sum - part)) + (step - part);
+    l.high = sum;
   }
-  [[nodiscard]] double value(std::size_t i) const { return high[i] + low[i]; }
+  [[nodiscard]] double value(std::size_t i) const { return level_[i].high + level_[i].low; }
+  /// To about one digit in the last place: for sizes.
+  [[nodiscard]] double rough(std::size_t i) const { return level_[i].high; }
+
+ private:
+  struct Level {
+    double high = 0, low = 0;
+  };
+  std::vector<Level> level_;
 };
 
 /// How a linear solve ended.
@@ -115,7 +125,7 @@ class LinearOneWay {
   }
   /// What the last digits of an excess may be wrong by: an edge at its threshold stays shut.
   [[nodiscard]] double rounding(std::size_t e, const std::vector<double>& c, const Potentials& potential) const {
-    return pressure_rounding(potential.high[shape_->a[e]], potential.high[shape_->b[e]], c[e]);
+    return pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), c[e]);
   }
   void move(Potentials& potential, double share) const {
     for (std::size_t i = 0; i < shape_->unknowns; ++i) potential.add(i, share * step_[i]);

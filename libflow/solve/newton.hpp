@@ -63,8 +63,7 @@ class Newton {
   /// @param potential  in: held values (and, when warm, a start); out: all
   /// @param warm       start from the flows and potentials of an earlier solution
   /// @return true when converged
-  bool solve(const std::vector<double>& inflow, Potentials& potential, const SolveOptions& options,
-             bool warm) {
+  bool solve(const std::vector<double>& inflow, Potentials& potential, const SolveOptions& options, bool warm) {
     if (warm) {
       evaluate(flow);
       linearise();
@@ -89,11 +88,13 @@ class Newton {
         advance(potential);
       }
       const auto [worst, scale] = largest_misfit(potential);
-      if (worst <= wanted * scale) return true;
+      if (worst <= wanted * scale) return shut_what_rounding_opened(potential);
       // Rounding stops the descent at about the last digit of the largest term of any law, thresholds that cancel in
       // a series run included.
       const bool stalled = worst >= 0.3 * before && before > 0.0;
-      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale_)) return true;
+      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale_)) {
+        return shut_what_rounding_opened(potential);
+      }
       before = worst;
       linearise();
     }
@@ -112,6 +113,19 @@ class Newton {
       drop_[e] = d.dp;
       slope_[e] = d.slope;
     }
+  }
+
+  /// A one-way edge shuts again when its flow and its drop beyond the threshold are both no more than rounding.
+  bool shut_what_rounding_opened(const Potentials& potential) {
+    double largest = least_flow;
+    for (const double q : flow) largest = std::max(largest, std::abs(q));
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      if (!one_way_[e] || flow[e] > 1e-15 * largest) continue;
+      const double threshold = (*laws_)[e].threshold;
+      const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), threshold);
+      if (drop_[e] - threshold <= blur) flow[e] = 0.0;
+    }
+    return true;
   }
 
   /// Tangent at the flows; slopes that are nothing beside the largest (a pump's curve at its top) get a floor, which
@@ -159,7 +173,8 @@ class Newton {
     evaluate(flow);
     double full = 0.0;
     for (std::size_t e = 0; e < flow.size(); ++e) full += (drop_[e] - drop_between(e, potential)) * change_[e];
-    // The content's slope rises along the step, so its mean is at most the mean of the slopes at the middle and the end.
+    // The content's slope rises along the step, so its mean is at most the mean of the slopes at the middle and the
+    // end.
     if (full <= 0.0 || full + content_slope(0.5, potential) <= 0.0) return;
     // The content may have risen: stop short of its minimum along the step, where its slope is still falling but at
     // most a third of what it was.
@@ -194,7 +209,7 @@ class Newton {
       const double between = drop_between(e, potential);
       double miss = between - drop_[e];
       if (one_way_[e] && flow[e] == 0.0) miss = std::max(0.0, miss);
-      const double blur = pressure_rounding(potential.high[shape_->a[e]], potential.high[shape_->b[e]], drop_[e]);
+      const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), drop_[e]);
       worst = std::max(worst, std::abs(miss) - blur);
       scale = std::max({scale, std::abs(drop_[e]), std::abs(between)});
     }

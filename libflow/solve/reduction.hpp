@@ -122,8 +122,12 @@ class Reduction {
 
   Step merge(std::size_t place, std::size_t first, std::size_t second, std::size_t x, std::size_t y) {
     const bool forward1 = edges_[first].b == place, forward2 = edges_[second].a == place;
-    Step step{.place = place, .first = first, .second = second, .merged = edges_.size(),
-              .first_sign = forward1 ? 1.0 : -1.0, .second_sign = forward2 ? 1.0 : -1.0};
+    Step step{.place = place,
+              .first = first,
+              .second = second,
+              .merged = edges_.size(),
+              .first_sign = forward1 ? 1.0 : -1.0,
+              .second_sign = forward2 ? 1.0 : -1.0};
     Law run = forward1 ? edges_[first].law : edges_[first].law.reversed();
     run += forward2 ? edges_[second].law : edges_[second].law.reversed();
     remove(first);

@@ -14,9 +14,9 @@
 namespace libflow {
 
 enum class Status {
-  not_solved,       ///< nothing filled
-  converged,        ///< all fields valid, residuals within the tolerances
-  iteration_limit   ///< the last iterate, for study only: do not report its numbers as an answer
+  not_solved,      ///< nothing filled
+  converged,       ///< all fields valid, residuals within the tolerances
+  iteration_limit  ///< the last iterate, for study only: do not report its numbers as an answer
 };
 
 enum class Regime { still, laminar, transition, turbulent };
@@ -26,21 +26,21 @@ enum class ValveState { none, open, closed };
 
 /// What is known of one part.
 struct PartResult {
-  double flow = 0;               ///< [m3/s], + from its first place to its second
-  double drop = 0;               ///< total pressure with elevation, first place less second [Pa]
-  double reynolds = 0;           ///< on its bore [-]; 0 where it has none
-  double velocity = 0;           ///< in its bore [m/s]; 0 where it has none
-  double inlet_static = 0;       ///< static gauge pressure just inside its first end [Pa]
-  double outlet_static = 0;      ///< static gauge pressure just inside its second end [Pa]
-  Regime regime = Regime::still; ///< of a part with a bore
+  double flow = 0;                ///< [m3/s], + from its first place to its second
+  double drop = 0;                ///< total pressure with elevation, first place less second [Pa]
+  double reynolds = 0;            ///< on its bore [-]; 0 where it has none
+  double velocity = 0;            ///< in its bore [m/s]; 0 where it has none
+  double inlet_static = 0;        ///< static gauge pressure just inside its first end [Pa]
+  double outlet_static = 0;       ///< static gauge pressure just inside its second end [Pa]
+  Regime regime = Regime::still;  ///< of a part with a bore
   ValveState valve = ValveState::none;
 };
 
 /// What is known of one place.
 struct PlaceResult {
-  double total_pressure = 0;  ///< gauge [Pa]: static plus velocity head
-  bool determined = true;     ///< false: closed one-way parts cut it off; any pressure within the bounds is possible
-  double lower = 0, upper = 0;///< bounds [Pa gauge]; equal to total_pressure where determined; may be infinite
+  double total_pressure = 0;    ///< gauge [Pa]: static plus velocity head
+  bool determined = true;       ///< false: closed one-way parts cut it off; any pressure within the bounds is possible
+  double lower = 0, upper = 0;  ///< bounds [Pa gauge]; equal to total_pressure where determined; may be infinite
 };
 
 /// The result of solve(). Starts not solved.
@@ -50,13 +50,15 @@ struct Solution {
   std::vector<PartResult> parts;    ///< by part index of the network
   std::vector<PlaceResult> places;  ///< by place index of the network
 
-  int iterations = 0;               ///< Newton steps
-  int factorisations = 0;           ///< linear systems factored, valve states included
+  int iterations = 0;      ///< Newton steps
+  int factorisations = 0;  ///< linear systems factored, valve states included
   /// The certificate, computed afresh from the flows, the pressures and the parts' laws:
-  double mass_residual = std::numeric_limits<double>::infinity();    ///< largest imbalance of a place over the largest flow
-  double energy_residual = std::numeric_limits<double>::infinity();  ///< largest misfit of a part's law over the largest drop
+  double mass_residual =
+      std::numeric_limits<double>::infinity();  ///< largest imbalance of a place over the largest flow
+  double energy_residual =
+      std::numeric_limits<double>::infinity();  ///< largest misfit of a part's law over the largest drop
 
-  Cautions cautions;                ///< of the liquid, then of the parts
+  Cautions cautions;  ///< of the liquid, then of the parts
 
   /// True when the numbers may be used.
   [[nodiscard]] bool usable() const { return status == Status::converged; }

@@ -104,24 +104,57 @@ class StarMesh {
  private:
   static std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
+  /// Elimination order: places with one neighbour first, again and again (a tree is done then, without fill-in), what
+  /// is left by approximate minimum degree.
   void order(const Joints& joints) {
-    place_.resize(n_);
-    place_at_.resize(n_);
-    if (n_ == 0) return;
+    place_.clear();
+    place_.reserve(n_);
+    place_at_.assign(n_, -1);
+    std::vector<std::vector<int>> neighbours(n_);
+    for (const auto& [a, b] : joints) {
+      neighbours[index(a)].push_back(b);
+      neighbours[index(b)].push_back(a);
+    }
+    std::vector<std::size_t> degree(n_);
+    for (std::size_t i = 0; i < n_; ++i) {
+      auto& list = neighbours[i];
+      std::sort(list.begin(), list.end());
+      list.erase(std::unique(list.begin(), list.end()), list.end());
+      degree[i] = list.size();
+    }
+    const auto eliminate = [&](int place) {
+      place_at_[index(place)] = static_cast<int>(place_.size());
+      place_.push_back(place);
+    };
+    for (std::size_t i = 0; i < n_; ++i) {
+      if (place_at_[i] < 0 && degree[i] <= 1) eliminate(static_cast<int>(i));
+    }
+    for (std::size_t k = 0; k < place_.size(); ++k) {
+      for (const int next : neighbours[index(place_[k])]) {
+        if (place_at_[index(next)] < 0 && --degree[index(next)] <= 1) eliminate(next);
+      }
+    }
+    if (place_.size() == n_) return;
+
+    std::vector<int> left, number(n_, -1);
+    for (std::size_t i = 0; i < n_; ++i) {
+      if (place_at_[i] >= 0) continue;
+      number[i] = static_cast<int>(left.size());
+      left.push_back(static_cast<int>(i));
+    }
     using Matrix = Eigen::SparseMatrix<double, Eigen::ColMajor, int>;
     std::vector<Eigen::Triplet<double>> pattern;
-    pattern.reserve(joints.size() + n_);
-    for (std::size_t i = 0; i < n_; ++i) pattern.emplace_back(static_cast<int>(i), static_cast<int>(i), 1.0);
-    for (const auto& [a, b] : joints) pattern.emplace_back(std::max(a, b), std::min(a, b), 1.0);
-    Matrix lower(static_cast<int>(n_), static_cast<int>(n_));
+    pattern.reserve(joints.size() + left.size());
+    for (std::size_t i = 0; i < left.size(); ++i) pattern.emplace_back(static_cast<int>(i), static_cast<int>(i), 1.0);
+    for (const auto& [a, b] : joints) {
+      const int i = number[index(a)], j = number[index(b)];
+      if (i >= 0 && j >= 0) pattern.emplace_back(std::max(i, j), std::min(i, j), 1.0);
+    }
+    Matrix lower(static_cast<int>(left.size()), static_cast<int>(left.size()));
     lower.setFromTriplets(pattern.begin(), pattern.end());
     Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int> permutation;
     Eigen::AMDOrdering<int>()(lower.selfadjointView<Eigen::Lower>(), permutation);
-    for (std::size_t k = 0; k < n_; ++k) {
-      const int place = permutation.indices()[static_cast<Eigen::Index>(k)];
-      place_[k] = place;
-      place_at_[index(place)] = static_cast<int>(k);
-    }
+    for (Eigen::Index k = 0; k < permutation.size(); ++k) eliminate(left[index(permutation.indices()[k])]);
   }
 
   /// Pattern of the eliminated network: a column gets its own later neighbours and those of its children in the

@@ -68,7 +68,7 @@ class System {
       if (k < shape_.unknowns) {
         inflow[k] = place.inflow();
       } else {
-        core_potential.high[k] = (place.pressure - datum.pressure) + weight * (place.elevation - datum.elevation);
+        core_potential.set(k, (place.pressure - datum.pressure) + weight * (place.elevation - datum.elevation));
       }
     }
     Newton newton(shape_, core_laws_, threshold_scale_);
@@ -86,10 +86,12 @@ class System {
     const Certificate proof = certify(network_, laws_, flow, potential, datum, weight, solution.places);
     solution.mass_residual = proof.mass_residual;
     solution.energy_residual = proof.energy_residual;
-    const bool good = proof.mass_residual <= options.mass_tolerance && proof.energy_residual <= options.energy_tolerance;
+    const bool good =
+        proof.mass_residual <= options.mass_tolerance && proof.energy_residual <= options.energy_tolerance;
     solution.status = converged && good ? Status::converged : Status::iteration_limit;
     solution.message = fmt::format(
-        "{} after {} Newton steps: mass balances to {:.1e} of the largest flow, every law holds to {:.1e} of the largest "
+        "{} after {} Newton steps: mass balances to {:.1e} of the largest flow, every law holds to {:.1e} of the "
+        "largest "
         "drop",
         solution.usable() ? "solved" : "not solved", newton.iterations, proof.mass_residual, proof.energy_residual);
     fill_parts(solution, flow, potential);
@@ -126,10 +128,10 @@ class System {
         const double head = physics::velocity_head<double>(flow[i], d, liquid_.density);
         r.inlet_static -= head;
         r.outlet_static -= head;
-        r.regime = flow[i] == 0.0                                ? Regime::still
-                   : r.reynolds < physics::laminar_limit_re      ? Regime::laminar
-                   : r.reynolds <= physics::turbulent_limit_re   ? Regime::transition
-                                                                 : Regime::turbulent;
+        r.regime = flow[i] == 0.0                              ? Regime::still
+                   : r.reynolds < physics::laminar_limit_re    ? Regime::laminar
+                   : r.reynolds <= physics::turbulent_limit_re ? Regime::transition
+                                                               : Regime::turbulent;
       }
       if (laws_[i].passes != Passes::both) r.valve = flow[i] != 0.0 ? ValveState::open : ValveState::closed;
     }
@@ -140,8 +142,8 @@ class System {
     solution.cautions.insert(solution.cautions.end(), structure_.begin(), structure_.end());
     for (std::size_t i = 0; i < network_.part_count(); ++i) {
       const PlacedPart& placed = network_.part(i);
-      const double inlet = std::max(solution.places[network_.from(i)].total_pressure,
-                                    solution.places[network_.to(i)].total_pressure);
+      const double inlet =
+          std::max(solution.places[network_.from(i)].total_pressure, solution.places[network_.to(i)].total_pressure);
       for (Caution& c : placed.part.cautions(solution.parts[i].flow, inlet, liquid_)) {
         c.subject = fmt::format("{} '{}'", placed.part.kind(), placed.id);
         solution.cautions.push_back(std::move(c));

@@ -16,14 +16,36 @@
 
 namespace libflow {
 
+namespace compare_detail {
+
+/// The main job with the supply giving what the job's rate asks for; errors name the layout.
+inline Answer answer_at_its_rate(Layout layout) {
+  const std::string name = layout.name;
+  try {
+    if (auto* plumbing = std::get_if<Plumbing>(&layout.plumbing)) {
+      if (plumbing->network.place(plumbing->supply).kind != PlaceKind::fed) {
+        throw InputError("supply", "is held at a pressure, so it cannot be brought to a total rate", "a fed supply");
+      }
+      feed_wanted_flow(*plumbing, plumbing->supply, layout.job);
+    }
+    return main_job(std::move(layout));
+  } catch (const InputError& error) {
+    throw error.inside(name);
+  } catch (const IllPosedError& error) {
+    throw IllPosedError(fmt::format("{}: {}", name, error.what()));
+  }
+}
+
+}  // namespace compare_detail
+
 /// Two or more answers at one rate, and which layout is evener.
 struct Comparison {
-  std::vector<Answer> answers;   ///< in the order given
-  std::size_t evenest = 0;       ///< index of the layout with the lowest CV
-  std::size_t least_even = 0;    ///< index of the layout with the highest CV
+  std::vector<Answer> answers;  ///< in the order given
+  std::size_t evenest = 0;      ///< index of the layout with the lowest CV
+  std::size_t least_even = 0;   ///< index of the layout with the highest CV
   /// The cause whose part of the unevenness differs most between those two; empty where it is not known.
   std::string deciding_cause;
-  Cautions cautions;             ///< about the comparison itself
+  Cautions cautions;  ///< about the comparison itself
 };
 
 /// Brings every layout to the first one's rate and speed with its setting (the supply's pressure) found anew.
@@ -39,12 +61,7 @@ struct Comparison {
     layout.job.turn_radius = layouts.front().job.turn_radius;
     layout.job.tolerance = layouts.front().job.tolerance;
     layout.job.pressure.reset();
-    if (const auto* plumbing = std::get_if<Plumbing>(&layout.plumbing);
-        plumbing != nullptr && plumbing->network.place(plumbing->supply).kind != PlaceKind::fed) {
-      throw InputError(layout.name, "its supply is held at a pressure, so it cannot be brought to a total rate",
-                       "a fed supply");
-    }
-    c.answers.push_back(main_job(std::move(layout)));
+    c.answers.push_back(compare_detail::answer_at_its_rate(std::move(layout)));
     const Answer& first = c.answers.front();
     const Answer& now = c.answers.back();
     if (now.plumbing.rows.size() != first.plumbing.rows.size()) {
@@ -58,6 +75,9 @@ struct Comparison {
                             "product or temperature differs from the first layout's: the difference is not only the "
                             "plumbing's"});
     }
+  }
+  for (const Answer& answer : c.answers) {
+    if (!answer.solution.usable()) return c;  // nothing to rank; the caller sees which one from its status
   }
   for (std::size_t i = 1; i < c.answers.size(); ++i) {
     if (c.answers[i].evenness.cv < c.answers[c.evenest].evenness.cv) c.evenest = i;

@@ -34,9 +34,9 @@ struct Switch {
 inline std::vector<Switch> switches(const Toolbar& t, const Job& job) {
   std::vector<Switch> found;
   const auto any = [&](auto&& test) { return std::any_of(t.row_changes.begin(), t.row_changes.end(), test); };
-  const bool lengths = t.hose.kind == HoseSchedule::Kind::shortest ||
-                       std::adjacent_find(t.hose.lengths.begin(), t.hose.lengths.end(), std::not_equal_to<>()) !=
-                           t.hose.lengths.end();
+  const bool lengths =
+      t.hose.kind == HoseSchedule::Kind::shortest ||
+      std::adjacent_find(t.hose.lengths.begin(), t.hose.lengths.end(), std::not_equal_to<>()) != t.hose.lengths.end();
   if (lengths || any([](const RowChange& c) { return c.hose_length || c.hose_bore; })) {
     found.push_back({"hose lengths", &Causes::hoses});
   }
@@ -102,6 +102,8 @@ inline void attribute(const Toolbar& toolbar, const Job& job, const LiquidState&
   const std::vector<double>& whole = value.back();
   double variance = 0.0;
   for (const double d : whole) variance += d * d;
+  // Below a billionth the rows differ by rounding only: no cause has a share of that.
+  if (variance < 1e-18 * static_cast<double>(whole.size())) variance = 0.0;
   evenness.causes.clear();
   for (std::size_t k = 0; k < n; ++k) {
     Cause cause{.name = causes[k].name, .deviation = std::vector<double>(whole.size(), 0.0)};

@@ -17,9 +17,9 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts.hpp>
+#include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
-#include <libflow/toolbar/rate.hpp>
 
 namespace libflow {
 
@@ -57,11 +57,11 @@ inline std::string manifold_name(const Toolbar& t, std::size_t m) {
 }
 
 inline void check(const Toolbar& t) {
-  require_in("toolbar, rows", t.rows, {1, 200}, "");
-  require_in("toolbar, spacing", si(t.spacing), {0.05, 10.0}, "m");
-  require_in("toolbar, side slope", si(t.side_slope), {-0.7, 0.7}, "rad");
-  require_in("toolbar, fore-aft slope", si(t.fore_aft_slope), {-0.7, 0.7}, "rad");
-  require_in("toolbar, outlets behind", si(t.outlets_behind), {-50.0, 50.0}, "m");
+  require_in("toolbar, rows", t.rows, {1.0, static_cast<double>(layout_limits::rows)}, "");
+  require_in("toolbar, spacing", si(t.spacing), layout_limits::spacing, "m");
+  require_in("toolbar, side slope", si(t.side_slope), layout_limits::slope, "rad");
+  require_in("toolbar, fore-aft slope", si(t.fore_aft_slope), layout_limits::slope, "rad");
+  require_in("toolbar, outlets behind", si(t.outlets_behind), layout_limits::offset, "m");
   require_in("toolbar, outlets per row", t.outlets_per_row, {1, 2}, "");
   require_in("hose, bore", si(t.hose_bore), Hose::bore_range, "m");
   if (si(t.outlet_bore) != 0.0) require_in("toolbar, outlet bore", si(t.outlet_bore), OpenEnd::bore_range, "m");
@@ -91,14 +91,14 @@ inline std::vector<Row> make_rows(const Toolbar& t) {
     const int last = bar.last_row == 0 ? t.rows : bar.last_row;
     require_in(where + ", first row", first, {1, static_cast<double>(t.rows)}, "");
     require_in(where + ", last row", last, {static_cast<double>(first), static_cast<double>(t.rows)}, "");
-    require_in(where + ", port spacing", si(bar.port_spacing), {1e-3, 10.0}, "m");
+    require_in(where + ", port spacing", si(bar.port_spacing), layout_limits::port_spacing, "m");
     require_in(where + ", bore", si(bar.bore), Hose::bore_range, "m");
-    require_in(where + ", height", si(bar.height), {-20.0, 20.0}, "m");
-    require_in(where + ", feed length", si(bar.feed_length), {0.0, Hose::length_range.high}, "m");
-    const double middle = bar.position ? si(*bar.position)
-                                       : 0.5 * (rows[static_cast<std::size_t>(first - 1)].x +
-                                                rows[static_cast<std::size_t>(last - 1)].x);
-    require_in(where + ", position", middle, {-1000.0, 1000.0}, "m");
+    require_in(where + ", height", si(bar.height), layout_limits::offset, "m");
+    require_in(where + ", feed length", si(bar.feed_length), layout_limits::not_negative, "m");
+    const double middle =
+        bar.position ? si(*bar.position)
+                     : 0.5 * (rows[static_cast<std::size_t>(first - 1)].x + rows[static_cast<std::size_t>(last - 1)].x);
+    require_in(where + ", position", middle, layout_limits::position, "m");
     for (int row = first; row <= last; ++row) {
       const auto i = static_cast<std::size_t>(row - 1);
       if (fed[i]) {
@@ -111,14 +111,19 @@ inline std::vector<Row> make_rows(const Toolbar& t) {
     }
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!fed[i]) throw InputError("toolbar", fmt::format("no manifold feeds row {}", i + 1), "each row fed by one manifold");
+    if (!fed[i])
+      throw InputError("toolbar", fmt::format("no manifold feeds row {}", i + 1), "each row fed by one manifold");
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
     switch (t.hose.kind) {
-      case HoseSchedule::Kind::same: rows[i].hose_length = si(t.hose.length); break;
-      case HoseSchedule::Kind::listed: rows[i].hose_length = si(t.hose.lengths[i]); break;
+      case HoseSchedule::Kind::same:
+        rows[i].hose_length = si(t.hose.length);
+        break;
+      case HoseSchedule::Kind::listed:
+        rows[i].hose_length = si(t.hose.lengths[i]);
+        break;
       case HoseSchedule::Kind::shortest:
-        require_in("hose, extra", si(t.hose.extra), {0.0, Hose::length_range.high}, "m");
+        require_in("hose, extra", si(t.hose.extra), layout_limits::not_negative, "m");
         rows[i].hose_length = std::abs(rows[i].x - rows[i].port_x) + si(t.hose.extra);
         break;
     }
@@ -149,8 +154,8 @@ inline std::vector<Row> make_rows(const Toolbar& t) {
     const std::string where = fmt::format("row {}", row.number);
     require_in(where + ", hose length", row.hose_length, Hose::length_range, "m");
     require_in(where + ", hose bore", row.hose_bore, Hose::bore_range, "m");
-    require_in(where + ", width", row.width, {0.01, 100.0}, "m");
-    require_in(where + ", height", row.height, {-20.0, 20.0}, "m");
+    require_in(where + ", width", row.width, layout_limits::spacing, "m");
+    require_in(where + ", height", row.height, layout_limits::offset, "m");
   }
   if (std::all_of(rows.begin(), rows.end(), [](const Row& r) { return r.shut; })) {
     throw InputError("toolbar", "every row is shut", "at least one open row");
@@ -180,8 +185,7 @@ inline void level_rows(std::vector<Row>& rows, const Toolbar& t, const Causes& c
 /// Adds places and parts one after another.
 class Builder {
  public:
-  Builder(const Toolbar& toolbar, const Job& job, const Causes& causes)
-      : t_(toolbar), job_(job), causes_(causes) {
+  Builder(const Toolbar& toolbar, const Job& job, const Causes& causes) : t_(toolbar), job_(job), causes_(causes) {
     check(toolbar);
     rows_ = make_rows(toolbar);
     check_turn();
@@ -194,24 +198,13 @@ class Builder {
     add_supply();
     for (std::size_t m = 0; m < t_.manifolds.size(); ++m) add_manifold(m);
     for (const Row& row : rows_) add_row(row);
+    if (!job_.pressure) feed_wanted_flow(out_, out_.supply, job_);
     return std::move(out_);
-  }
-
-  /// Flow that the job asks for, all rows together [m3/s].
-  [[nodiscard]] double wanted_flow() const {
-    double sum = 0.0;
-    for (const Row& row : rows_) {
-      if (!row.shut) sum += si(job_.rate) * row_speed(row.x) * row.width;
-    }
-    return sum;
   }
 
  private:
   using PlaceIndex = Network::PlaceIndex;
 
-  [[nodiscard]] double row_speed(double x) const {
-    return si(job_.speed) * (job_.turn_radius ? 1.0 + x / si(*job_.turn_radius) : 1.0);
-  }
   void check_turn() const {
     if (!job_.turn_radius) return;
     const double half = rows_.back().x;
@@ -235,7 +228,7 @@ class Builder {
   void add_supply() {
     const Length z = metres(bar_elevation(0.0, 0));
     out_.supply = job_.pressure ? out_.network.add_supply("supply", *job_.pressure, z)
-                                : out_.network.add_fed("supply", from_si<Flow>(wanted_flow()), z);
+                                : out_.network.add_fed("supply", from_si<Flow>(0.0), z);
     ports_.assign(rows_.size(), out_.supply);
   }
 
@@ -291,8 +284,8 @@ class Builder {
         ports_[own[k]] = points.back().place;
         continue;
       }
-      ports_[own[k]] = out_.network.add_place(fmt::format("{} port {}", name, row.number),
-                                              metres(bar_elevation(row.port_x, m)));
+      ports_[own[k]] =
+          out_.network.add_place(fmt::format("{} port {}", name, row.number), metres(bar_elevation(row.port_x, m)));
       points.push_back({ports_[own[k]], row.port_x});
     }
     if (bar.feed == ManifoldFeed::right || bar.feed == ManifoldFeed::both_ends) {
@@ -346,7 +339,9 @@ class Builder {
 
   PlaceIndex add_hose(RowPlumbing& r, const Row& row, PlaceIndex from, const std::string& name) {
     const PlaceIndex end = out_.network.add_place(name + " hose end", metres(end_elevation(row)));
-    const Hose hose{.length = metres(row.hose_length), .bore = metres(row.hose_bore), .roughness = t_.hose_roughness,
+    const Hose hose{.length = metres(row.hose_length),
+                    .bore = metres(row.hose_bore),
+                    .roughness = t_.hose_roughness,
                     .rating = t_.hose_rating};
     r.hoses.push_back(out_.network.add_part(name + " hose", from, end, Part(hose, name + " hose")));
     out_.hose_total += row.hose_length;
@@ -364,8 +359,8 @@ class Builder {
       const std::string id = name + " check valve";
       const auto& v = *row.check_valve;
       const PlaceIndex next = out_.network.add_place(name + " behind check valve", metres(z));
-      r.check_valves.push_back(out_.network.add_part(
-          id, at, next, Part(CheckValve::rated(v.crack, v.rated_flow, v.rated_loss, id), id)));
+      r.check_valves.push_back(
+          out_.network.add_part(id, at, next, Part(CheckValve::rated(v.crack, v.rated_flow, v.rated_loss, id), id)));
       at = next;
     }
     if (row.orifice) {
@@ -402,11 +397,11 @@ class Builder {
 
 /// Checks a job. @throws InputError
 inline void check(const Job& job) {
-  require_in("job, rate", si(job.rate), {1e-9, 1.0}, "m3/m2");
-  require_in("job, speed", si(job.speed), {0.01, 30.0}, "m/s");
-  require_in("job, tolerance", job.tolerance, {1e-6, 1.0}, "");
-  if (job.pressure) require_in("job, pressure", si(*job.pressure), {0.0, Network::pressure_range.high}, "Pa");
-  if (job.pump_limit) require_in("job, pump limit", si(*job.pump_limit), {1.0, Network::pressure_range.high}, "Pa");
+  require_in("job, rate", si(job.rate), layout_limits::rate, "m3/m2");
+  require_in("job, speed", si(job.speed), layout_limits::speed, "m/s");
+  require_in("job, tolerance", job.tolerance, layout_limits::tolerance, "");
+  if (job.pressure) require_in("job, pressure", si(*job.pressure), layout_limits::pressure, "Pa");
+  if (job.pump_limit) require_in("job, pump limit", si(*job.pump_limit), layout_limits::pressure, "Pa");
 }
 
 /// The network of a toolbar for a job.

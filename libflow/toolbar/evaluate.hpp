@@ -13,6 +13,7 @@
 #include <libflow/fluid/liquid.hpp>
 #include <libflow/solve/solution.hpp>
 #include <libflow/toolbar/evenness.hpp>
+#include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/toolbar/uniformity.hpp>
@@ -34,7 +35,7 @@ inline RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
   r.row = row.row;
   r.shut = row.shut;
   r.width = row.width;
-  r.speed = si(job.speed) * (job.turn_radius ? 1.0 + row.x / si(*job.turn_radius) : 1.0);
+  r.speed = row_speed(job, row.x);
   r.hose_length = row.hose_length;
   if (row.shut || row.airs.empty()) return r;
   for (std::size_t k = 0; k < row.airs.size(); ++k) {
@@ -108,8 +109,8 @@ inline RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
   }
   if (job.pump_limit && e.supply_pressure > si(*job.pump_limit)) {
     e.cautions.push_back({"above-pump-limit", "supply",
-                          "the rate needs more pressure than the supply can give: it will fall short", e.supply_pressure,
-                          si(*job.pump_limit), "pump limit given in the layout"});
+                          "the rate needs more pressure than the supply can give: it will fall short",
+                          e.supply_pressure, si(*job.pump_limit), "pump limit given in the layout"});
   }
   return e;
 }

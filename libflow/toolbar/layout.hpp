@@ -15,6 +15,7 @@
 #include <variant>
 #include <vector>
 
+#include <libflow/core/range.hpp>
 #include <libflow/fluid/catalogue.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/units/quantity.hpp>
@@ -22,11 +23,27 @@
 
 namespace libflow {
 
+/// What a layout may ask for, SI. Wide: they keep out slips of the pen, not unusual machines.
+namespace layout_limits {
+inline constexpr Range rate{1e-9, 1e-2};       ///< [m3 per m2], 0.01 to 100,000 L/ha
+inline constexpr Range speed{0.01, 30.0};      ///< [m/s]
+inline constexpr Range tolerance{1e-4, 1.0};   ///< [-]
+inline constexpr Range pressure{1.0, 1e8};     ///< [Pa gauge]
+inline constexpr Range turn_radius{0.1, 1e5};  ///< [m], either side
+inline constexpr int rows = 200;
+inline constexpr Range spacing{0.05, 10.0};        ///< [m], of rows, and the width a row covers
+inline constexpr Range slope{-0.7, 0.7};           ///< [rad]
+inline constexpr Range offset{-50.0, 50.0};        ///< [m], heights and set-backs
+inline constexpr Range not_negative{0.0, 100.0};   ///< [m], slack and feed hoses
+inline constexpr Range port_spacing{1e-3, 10.0};   ///< [m]
+inline constexpr Range position{-1000.0, 1000.0};  ///< [m], of a manifold
+}  // namespace layout_limits
+
 /// A round hole, known by its bore.
 struct OrificeByBore {
   Length bore{};
-  Length thickness = from_si<Length>(0.0);       ///< 0: sharp plate; otherwise the length of the hole
-  std::optional<double> discharge_coefficient = std::nullopt;   ///< at high Reynolds number; default by shape
+  Length thickness = from_si<Length>(0.0);                     ///< 0: sharp plate; otherwise the length of the hole
+  std::optional<double> discharge_coefficient = std::nullopt;  ///< at high Reynolds number; default by shape
 };
 /// A hole known by what it passes: `flow` of water at 20 C at `pressure` across it.
 struct OrificeByRating {
@@ -66,16 +83,16 @@ enum class ManifoldFeed { middle, left, right, both_ends };
 
 /// A bar with one port a row. Ports are in row order, `port_spacing` apart, centred on `position`.
 struct Manifold {
-  std::string id{};             ///< empty: "manifold 1", "manifold 2", ...
-  int first_row = 0;          ///< 1-based, inclusive; 0: first row of the toolbar
-  int last_row = 0;           ///< 1-based, inclusive; 0: last row of the toolbar
+  std::string id{};                               ///< empty: "manifold 1", "manifold 2", ...
+  int first_row = 0;                              ///< 1-based, inclusive; 0: first row of the toolbar
+  int last_row = 0;                               ///< 1-based, inclusive; 0: last row of the toolbar
   std::optional<Length> position = std::nullopt;  ///< x of its middle; empty: the middle of its rows
   Length bore = from_si<Length>(0.0254);
   Length port_spacing = from_si<Length>(0.05);
   ManifoldFeed feed = ManifoldFeed::middle;
   Length feed_length = from_si<Length>(0.0);  ///< hose from the supply to each feed point; 0: joined directly
   Length feed_bore = from_si<Length>(0.0254);
-  Length height = from_si<Length>(0.0);       ///< of the ports above the row outlets
+  Length height = from_si<Length>(0.0);  ///< of the ports above the row outlets
 };
 
 /// What one row has that the others do not. Only what is set differs.
@@ -87,26 +104,28 @@ struct RowChange {
   std::optional<Pressure> crack = std::nullopt;
   std::optional<Length> width = std::nullopt;   ///< field width this row covers
   std::optional<Length> height = std::nullopt;  ///< of its outlet above the other outlets
-  bool shut = false;             ///< the row is valved off: no part of the plumbing
+  bool shut = false;                            ///< the row is valved off: no part of the plumbing
 };
 
 /// The plumbing of a bar.
 struct Toolbar {
-  int rows = 0;                                      ///< 1 to 200
-  Length spacing{};                                    ///< > 0
-  Angle side_slope = from_si<Angle>(0.0);            ///< + right end higher
-  Angle fore_aft_slope = from_si<Angle>(0.0);        ///< + front higher
-  Length outlets_behind = from_si<Length>(0.0);      ///< outlets this far behind the manifolds (matters on a fore-aft slope)
-  std::vector<Manifold> manifolds{};                   ///< at least one; together they feed every row once
+  int rows = 0;                                ///< 1 to 200
+  Length spacing{};                            ///< > 0
+  Angle side_slope = from_si<Angle>(0.0);      ///< + right end higher
+  Angle fore_aft_slope = from_si<Angle>(0.0);  ///< + front higher
+  Length outlets_behind =
+      from_si<Length>(0.0);           ///< outlets this far behind the manifolds (matters on a fore-aft slope)
+  std::vector<Manifold> manifolds{};  ///< at least one; together they feed every row once
   HoseSchedule hose{};
   Length hose_bore{};                                  ///< > 0
-  Length hose_roughness = from_si<Length>(1.5e-6);   ///< drawn plastic or rubber tube (Moody's drawn tubing)
-  std::optional<Pressure> hose_rating = std::nullopt;               ///< working pressure; a caution when exceeded
-  int outlets_per_row = 1;                           ///< 1 or 2, each with its own check valve and orifice
+  Length hose_roughness = from_si<Length>(1.5e-6);     ///< drawn plastic or rubber tube (Moody's drawn tubing)
+  std::optional<Pressure> hose_rating = std::nullopt;  ///< working pressure; a caution when exceeded
+  int outlets_per_row = 1;                             ///< 1 or 2, each with its own check valve and orifice
   MeteringPlace metering = MeteringPlace::outlet;
   std::optional<OrificeChoice> orifice = std::nullopt;  ///< empty: none, the hose itself meters
   std::optional<CheckValveChoice> check_valve = std::nullopt;
-  Length outlet_bore = from_si<Length>(0.0);         ///< open end of each outlet; 0: the jet leaves the orifice itself (metering at the outlet) or the hose bore (at the manifold)
+  Length outlet_bore = from_si<Length>(0.0);  ///< open end of each outlet; 0: the jet leaves the orifice itself
+                                              ///< (metering at the outlet) or the hose bore (at the manifold)
   std::vector<RowChange> row_changes{};
 };
 
@@ -114,18 +133,20 @@ struct Toolbar {
 struct Job {
   Liquid liquid{};
   Temperature temperature = from_si<Temperature>(293.15);
-  AreaRate rate{};                                  ///< wanted rate per area, > 0
-  Speed speed{};                                    ///< ground speed at the bar's centre, > 0
-  std::optional<Pressure> pressure = std::nullopt;               ///< set: supply held at this gauge pressure; empty: the supply gives the wanted total
-  std::optional<Length> turn_radius = std::nullopt;              ///< of the bar's centre; + turning left (right rows faster); empty: straight
-  double tolerance = 0.05;                        ///< each row within this fraction of the mean (common practice, no source)
-  std::optional<Pressure> pump_limit = std::nullopt;             ///< highest pressure the supply can give; a caution when exceeded
+  AreaRate rate{};  ///< wanted rate per area, > 0
+  Speed speed{};    ///< ground speed at the bar's centre, > 0
+  std::optional<Pressure> pressure =
+      std::nullopt;  ///< set: supply held at this gauge pressure; empty: the supply gives the wanted total
+  std::optional<Length> turn_radius =
+      std::nullopt;         ///< of the bar's centre; + turning left (right rows faster); empty: straight
+  double tolerance = 0.05;  ///< each row within this fraction of the mean (common practice, no source)
+  std::optional<Pressure> pump_limit = std::nullopt;  ///< highest pressure the supply can give; a caution when exceeded
 };
 
 /// A layout as a whole: what is plumbed and what it has to do.
 struct Layout {
   std::string name{};
-  UnitSystem units = UnitSystem::us;         ///< for what a person reads
+  UnitSystem units = UnitSystem::us;  ///< for what a person reads
   Job job{};
   std::variant<Toolbar, Plumbing> plumbing{};  ///< a plain bar, or places and parts one by one
 };

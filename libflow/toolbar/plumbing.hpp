@@ -21,7 +21,7 @@ struct RowPlumbing {
   std::vector<Network::PartIndex> last_parts;  ///< the part before each of `airs`; their flows are the row's
   std::vector<Network::PartIndex> orifices;    ///< one an outlet, in the order of `airs`; may be empty
   std::vector<Network::PartIndex> check_valves;
-  std::vector<Network::PartIndex> hoses;       ///< the row's own hoses
+  std::vector<Network::PartIndex> hoses;  ///< the row's own hoses
 };
 
 /// A network, its supply, and its rows.

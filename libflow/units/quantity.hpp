@@ -42,18 +42,18 @@ struct area_rate_base_unit : bu::base_unit<area_rate_base_unit, area_rate_dimens
 using flow_dimension = bu::derived_dimension<bu::length_base_dimension, 3, bu::time_base_dimension, -1>::type;
 }  // namespace units_detail
 
-using Length = boost::units::quantity<boost::units::si::length>;              ///< m
-using Area = boost::units::quantity<boost::units::si::area>;                  ///< m2
-using Volume = boost::units::quantity<boost::units::si::volume>;              ///< m3
-using Time = boost::units::quantity<boost::units::si::time>;                  ///< s
-using Speed = boost::units::quantity<boost::units::si::velocity>;             ///< m/s
-using Mass = boost::units::quantity<boost::units::si::mass>;                  ///< kg
-using Pressure = boost::units::quantity<boost::units::si::pressure>;          ///< Pa; gauge unless a name says absolute
-using Density = boost::units::quantity<boost::units::si::mass_density>;       ///< kg/m3
-using Viscosity = boost::units::quantity<boost::units::si::dynamic_viscosity>;///< Pa s
-using Temperature = boost::units::quantity<boost::units::si::temperature>;    ///< K (absolute)
-using Angle = boost::units::quantity<boost::units::si::plane_angle>;          ///< rad
-using MassPerArea = boost::units::quantity<boost::units::si::surface_density>;///< kg per m2 of field
+using Length = boost::units::quantity<boost::units::si::length>;         ///< m
+using Area = boost::units::quantity<boost::units::si::area>;             ///< m2
+using Volume = boost::units::quantity<boost::units::si::volume>;         ///< m3
+using Time = boost::units::quantity<boost::units::si::time>;             ///< s
+using Speed = boost::units::quantity<boost::units::si::velocity>;        ///< m/s
+using Mass = boost::units::quantity<boost::units::si::mass>;             ///< kg
+using Pressure = boost::units::quantity<boost::units::si::pressure>;     ///< Pa; gauge unless a name says absolute
+using Density = boost::units::quantity<boost::units::si::mass_density>;  ///< kg/m3
+using Viscosity = boost::units::quantity<boost::units::si::dynamic_viscosity>;  ///< Pa s
+using Temperature = boost::units::quantity<boost::units::si::temperature>;      ///< K (absolute)
+using Angle = boost::units::quantity<boost::units::si::plane_angle>;            ///< rad
+using MassPerArea = boost::units::quantity<boost::units::si::surface_density>;  ///< kg per m2 of field
 /// m3/s
 using Flow = boost::units::quantity<boost::units::unit<units_detail::flow_dimension, boost::units::si::system>>;
 /// m3 of liquid per m2 of field; its own dimension, not a length

@@ -58,21 +58,21 @@ struct ShownRow {
 
 inline constexpr ShownRow shown_bore{{"in", 3}, {"mm", 2}};
 inline constexpr std::array<ShownRow, kinds.size()> shown{{
-    {{"ft", 1}, {"m", 2}},                      // length
-    {{"ac", 1}, {"ha", 1}},                     // area
-    {{"gal", 1}, {"L", 1}},                     // volume
-    {{"min", 1}, {"min", 1}},                   // time
-    {{"mph", 1}, {"km/h", 1}},                  // speed
-    {{"lb", 1}, {"kg", 1}},                     // mass
-    {{"psi", 2}, {"kPa", 1}},                   // pressure
-    {{"gpm", 4, true}, {"L/min", 4, true}},     // flow: one row to a whole bar
-    {{"gal/ac", 2}, {"L/ha", 1}},               // area_rate
-    {{"lb/gal", 2}, {"kg/m3", 0}},              // density
-    {{"cP", 3, true}, {"mPa·s", 3, true}},      // viscosity: water to cold 10-34-0
-    {{"°F", 1}, {"°C", 1}},                     // temperature
-    {{"%", 1}, {"%", 1}},                       // angle, as slope
-    {{"lb/ac", 1}, {"kg/ha", 1}},               // mass_per_area
-    {{"%", 1}, {"%", 1}},                       // fraction
+    {{"ft", 1}, {"m", 2}},                   // length
+    {{"ac", 1}, {"ha", 1}},                  // area
+    {{"gal", 1}, {"L", 1}},                  // volume
+    {{"min", 1}, {"min", 1}},                // time
+    {{"mph", 1}, {"km/h", 1}},               // speed
+    {{"lb", 1}, {"kg", 1}},                  // mass
+    {{"psi", 2}, {"kPa", 1}},                // pressure
+    {{"gpm", 4, true}, {"L/min", 4, true}},  // flow: one row to a whole bar
+    {{"gal/ac", 2}, {"L/ha", 1}},            // area_rate
+    {{"lb/gal", 2}, {"kg/m3", 0}},           // density
+    {{"cP", 3, true}, {"mPa·s", 3, true}},   // viscosity: water to cold 10-34-0
+    {{"°F", 1}, {"°C", 1}},                  // temperature
+    {{"%", 1}, {"%", 1}},                    // angle, as slope
+    {{"lb/ac", 1}, {"kg/ha", 1}},            // mass_per_area
+    {{"%", 1}, {"%", 1}},                    // fraction
 }};
 
 constexpr bool shown_units_exist() {

@@ -81,37 +81,28 @@ inline double write_celsius(double t) { return u::to_celsius(from_si<Temperature
 inline double write_fahrenheit(double t) { return u::to_fahrenheit(from_si<Temperature>(t)); }
 inline double write_slope(double a) { return u::to_slope_percent(from_si<Angle>(a)); }
 
-inline constexpr UnitRow length_units[] = {{"m", 1.0},
-                                           {"ft", ft, "'"},
-                                           {"in", in, "\"|''"},
-                                           {"yd", 3.0 * ft},
-                                           {"mi", 5280.0 * ft},
-                                           {"cm", si(u::cm)},
-                                           {"mm", si(u::mm), "MM", true},
-                                           {"km", 1000.0}};
-inline constexpr UnitRow area_units[] = {{"m2", 1.0, "sq m"},     {"ac", acre},      {"ha", si(u::ha)},
-                                         {"ft2", ft * ft, "sq ft"}, {"in2", in * in, "sq in"}, {"cm2", 1e-4},
-                                         {"mm2", 1e-6, "MM2", true}};
+inline constexpr UnitRow length_units[] = {
+    {"m", 1.0},          {"ft", ft, "'"},   {"in", in, "\"|''"},           {"yd", 3.0 * ft},
+    {"mi", 5280.0 * ft}, {"cm", si(u::cm)}, {"mm", si(u::mm), "MM", true}, {"km", 1000.0}};
+inline constexpr UnitRow area_units[] = {
+    {"m2", 1.0, "sq m"},      {"ac", acre},  {"ha", si(u::ha)},         {"ft2", ft* ft, "sq ft"},
+    {"in2", in* in, "sq in"}, {"cm2", 1e-4}, {"mm2", 1e-6, "MM2", true}};
 inline constexpr UnitRow volume_units[] = {{"m3", 1.0, "cu m"},
                                            {"gal", gal},
                                            {"qt", qt},
                                            {"pt", pt},
                                            {"fl oz", floz},
-                                           {"ft3", ft * ft * ft, "cu ft"},
-                                           {"in3", in * in * in, "cu in"},
+                                           {"ft3", ft* ft* ft, "cu ft"},
+                                           {"in3", in* in* in, "cu in"},
                                            {"L", si(u::L)},
                                            {"mL", si(u::mL), "ml", true},
                                            {"cm3", 1e-6, "cc"}};
 inline constexpr UnitRow time_units[] = {
     {"s", 1.0}, {"min", si(u::minute)}, {"h", si(u::hour)}, {"d", 86400.0}, {"ms", 1e-3, "", true}};
-inline constexpr UnitRow speed_units[] = {{"m/s", 1.0},
-                                          {"mph", si(u::mph), "mi/h"},
-                                          {"km/h", si(u::kmh), "kmh|kph"},
-                                          {"ft/s", ft, "fps"},
-                                          {"ft/min", ft / 60.0, "fpm"},
-                                          {"m/min", 1.0 / 60.0}};
-inline constexpr UnitRow mass_units[] = {
-    {"kg", 1.0}, {"lb", lb}, {"oz", lb / 16.0}, {"g", 1e-3}, {"t", 1000.0}};
+inline constexpr UnitRow speed_units[] = {
+    {"m/s", 1.0},        {"mph", si(u::mph), "mi/h"},  {"km/h", si(u::kmh), "kmh|kph"},
+    {"ft/s", ft, "fps"}, {"ft/min", ft / 60.0, "fpm"}, {"m/min", 1.0 / 60.0}};
+inline constexpr UnitRow mass_units[] = {{"kg", 1.0}, {"lb", lb}, {"oz", lb / 16.0}, {"g", 1e-3}, {"t", 1000.0}};
 inline constexpr UnitRow pressure_units[] = {{"Pa", 1.0},
                                              {"psi", si(u::psi), "lbf/in2|lb/in2"},
                                              {"kPa", si(u::kPa)},
@@ -122,7 +113,7 @@ inline constexpr UnitRow flow_units[] = {{"m3/s", 1.0},
                                          {"gpm", si(u::gpm), "gal/min"},
                                          {"gph", gal / 3600.0, "gal/h"},
                                          {"fl oz/min", floz / 60.0},
-                                         {"ft3/s", ft * ft * ft, "cfs"},
+                                         {"ft3/s", ft* ft* ft, "cfs"},
                                          {"L/min", si(u::L_per_min), "lpm"},
                                          {"L/s", 1e-3},
                                          {"L/h", 1e-3 / 3600.0, "lph"},
@@ -182,28 +173,89 @@ inline constexpr std::array<KindRow, 15> kinds{{
 }};
 
 /// Words that may stand for a part of a unit ("gallons per acre" is gal/ac); letters without case.
-inline constexpr std::pair<std::string_view, std::string_view> words[] = {
-    {"foot", "ft"},          {"feet", "ft"},          {"inch", "in"},        {"inches", "in"},
-    {"yard", "yd"},          {"yards", "yd"},         {"mile", "mi"},        {"miles", "mi"},
-    {"meter", "m"},          {"meters", "m"},         {"metre", "m"},        {"metres", "m"},
-    {"millimeter", "mm"},    {"millimeters", "mm"},   {"millimetre", "mm"},  {"millimetres", "mm"},
-    {"centimeter", "cm"},    {"centimeters", "cm"},   {"centimetre", "cm"},  {"centimetres", "cm"},
-    {"kilometer", "km"},     {"kilometers", "km"},    {"kilometre", "km"},   {"kilometres", "km"},
-    {"acre", "ac"},          {"acres", "ac"},         {"hectare", "ha"},     {"hectares", "ha"},
-    {"gallon", "gal"},       {"gallons", "gal"},      {"gals", "gal"},       {"us gal", "gal"},
-    {"us gallon", "gal"},    {"us gallons", "gal"},   {"quart", "qt"},       {"quarts", "qt"},
-    {"pint", "pt"},          {"pints", "pt"},         {"floz", "fl oz"},     {"fl. oz", "fl oz"},
-    {"fluid ounce", "fl oz"}, {"fluid ounces", "fl oz"}, {"liter", "L"},     {"liters", "L"},
-    {"litre", "L"},          {"litres", "L"},         {"milliliter", "mL"},  {"milliliters", "mL"},
-    {"millilitre", "mL"},    {"millilitres", "mL"},   {"sec", "s"},          {"second", "s"},
-    {"seconds", "s"},        {"mins", "min"},         {"minute", "min"},     {"minutes", "min"},
-    {"hr", "h"},             {"hrs", "h"},            {"hour", "h"},         {"hours", "h"},
-    {"day", "d"},            {"days", "d"},           {"pound", "lb"},       {"pounds", "lb"},
-    {"lbs", "lb"},           {"ounce", "oz"},         {"ounces", "oz"},      {"kilogram", "kg"},
-    {"kilograms", "kg"},     {"gram", "g"},           {"grams", "g"},        {"tonne", "t"},
-    {"tonnes", "t"},         {"kilopascal", "kPa"},   {"kilopascals", "kPa"}, {"pascal", "Pa"},
-    {"pascals", "Pa"},       {"centipoise", "cP"},    {"degree", "deg"},     {"degrees", "deg"},
-    {"percent", "%"},        {"radian", "rad"},       {"radians", "rad"}};
+inline constexpr std::pair<std::string_view, std::string_view> words[] = {{"foot", "ft"},
+                                                                          {"feet", "ft"},
+                                                                          {"inch", "in"},
+                                                                          {"inches", "in"},
+                                                                          {"yard", "yd"},
+                                                                          {"yards", "yd"},
+                                                                          {"mile", "mi"},
+                                                                          {"miles", "mi"},
+                                                                          {"meter", "m"},
+                                                                          {"meters", "m"},
+                                                                          {"metre", "m"},
+                                                                          {"metres", "m"},
+                                                                          {"millimeter", "mm"},
+                                                                          {"millimeters", "mm"},
+                                                                          {"millimetre", "mm"},
+                                                                          {"millimetres", "mm"},
+                                                                          {"centimeter", "cm"},
+                                                                          {"centimeters", "cm"},
+                                                                          {"centimetre", "cm"},
+                                                                          {"centimetres", "cm"},
+                                                                          {"kilometer", "km"},
+                                                                          {"kilometers", "km"},
+                                                                          {"kilometre", "km"},
+                                                                          {"kilometres", "km"},
+                                                                          {"acre", "ac"},
+                                                                          {"acres", "ac"},
+                                                                          {"hectare", "ha"},
+                                                                          {"hectares", "ha"},
+                                                                          {"gallon", "gal"},
+                                                                          {"gallons", "gal"},
+                                                                          {"gals", "gal"},
+                                                                          {"us gal", "gal"},
+                                                                          {"us gallon", "gal"},
+                                                                          {"us gallons", "gal"},
+                                                                          {"quart", "qt"},
+                                                                          {"quarts", "qt"},
+                                                                          {"pint", "pt"},
+                                                                          {"pints", "pt"},
+                                                                          {"floz", "fl oz"},
+                                                                          {"fl. oz", "fl oz"},
+                                                                          {"fluid ounce", "fl oz"},
+                                                                          {"fluid ounces", "fl oz"},
+                                                                          {"liter", "L"},
+                                                                          {"liters", "L"},
+                                                                          {"litre", "L"},
+                                                                          {"litres", "L"},
+                                                                          {"milliliter", "mL"},
+                                                                          {"milliliters", "mL"},
+                                                                          {"millilitre", "mL"},
+                                                                          {"millilitres", "mL"},
+                                                                          {"sec", "s"},
+                                                                          {"second", "s"},
+                                                                          {"seconds", "s"},
+                                                                          {"mins", "min"},
+                                                                          {"minute", "min"},
+                                                                          {"minutes", "min"},
+                                                                          {"hr", "h"},
+                                                                          {"hrs", "h"},
+                                                                          {"hour", "h"},
+                                                                          {"hours", "h"},
+                                                                          {"day", "d"},
+                                                                          {"days", "d"},
+                                                                          {"pound", "lb"},
+                                                                          {"pounds", "lb"},
+                                                                          {"lbs", "lb"},
+                                                                          {"ounce", "oz"},
+                                                                          {"ounces", "oz"},
+                                                                          {"kilogram", "kg"},
+                                                                          {"kilograms", "kg"},
+                                                                          {"gram", "g"},
+                                                                          {"grams", "g"},
+                                                                          {"tonne", "t"},
+                                                                          {"tonnes", "t"},
+                                                                          {"kilopascal", "kPa"},
+                                                                          {"kilopascals", "kPa"},
+                                                                          {"pascal", "Pa"},
+                                                                          {"pascals", "Pa"},
+                                                                          {"centipoise", "cP"},
+                                                                          {"degree", "deg"},
+                                                                          {"degrees", "deg"},
+                                                                          {"percent", "%"},
+                                                                          {"radian", "rad"},
+                                                                          {"radians", "rad"}};
 
 inline constexpr std::string_view why_gauge =
     "gauge or absolute is said by the field, not by the unit: write psi or bar";
@@ -215,13 +267,24 @@ inline constexpr std::string_view why_kinematic =
 inline constexpr std::string_view why_ounce = "an ounce is a mass; a fluid ounce is written 'fl oz'";
 
 /// Unit words that could be read two ways, and why each is refused; letters without case.
-inline constexpr std::pair<std::string_view, std::string_view> refused[] = {
-    {"psig", why_gauge},          {"psia", why_gauge},           {"barg", why_gauge},
-    {"bara", why_gauge},          {"imp gal", why_imperial},     {"imp. gal", why_imperial},
-    {"igal", why_imperial},       {"imperial gallon", why_imperial}, {"imperial gallons", why_imperial},
-    {"imperial gal", why_imperial}, {"uk gal", why_imperial},    {"uk gallon", why_imperial},
-    {"uk gallons", why_imperial}, {"ton", why_ton},              {"tons", why_ton},
-    {"cst", why_kinematic},       {"mm2/s", why_kinematic},      {"oz", why_ounce}};
+inline constexpr std::pair<std::string_view, std::string_view> refused[] = {{"psig", why_gauge},
+                                                                            {"psia", why_gauge},
+                                                                            {"barg", why_gauge},
+                                                                            {"bara", why_gauge},
+                                                                            {"imp gal", why_imperial},
+                                                                            {"imp. gal", why_imperial},
+                                                                            {"igal", why_imperial},
+                                                                            {"imperial gallon", why_imperial},
+                                                                            {"imperial gallons", why_imperial},
+                                                                            {"imperial gal", why_imperial},
+                                                                            {"uk gal", why_imperial},
+                                                                            {"uk gallon", why_imperial},
+                                                                            {"uk gallons", why_imperial},
+                                                                            {"ton", why_ton},
+                                                                            {"tons", why_ton},
+                                                                            {"cst", why_kinematic},
+                                                                            {"mm2/s", why_kinematic},
+                                                                            {"oz", why_ounce}};
 
 template <class Q>
 struct KindOf;
@@ -229,20 +292,34 @@ template <Kind K>
 struct KindIs {
   static constexpr Kind value = K;
 };
-template <> struct KindOf<Length> : KindIs<Kind::length> {};
-template <> struct KindOf<Area> : KindIs<Kind::area> {};
-template <> struct KindOf<Volume> : KindIs<Kind::volume> {};
-template <> struct KindOf<Time> : KindIs<Kind::time> {};
-template <> struct KindOf<Speed> : KindIs<Kind::speed> {};
-template <> struct KindOf<Mass> : KindIs<Kind::mass> {};
-template <> struct KindOf<Pressure> : KindIs<Kind::pressure> {};
-template <> struct KindOf<Flow> : KindIs<Kind::flow> {};
-template <> struct KindOf<AreaRate> : KindIs<Kind::area_rate> {};
-template <> struct KindOf<Density> : KindIs<Kind::density> {};
-template <> struct KindOf<Viscosity> : KindIs<Kind::viscosity> {};
-template <> struct KindOf<Temperature> : KindIs<Kind::temperature> {};
-template <> struct KindOf<Angle> : KindIs<Kind::angle> {};
-template <> struct KindOf<MassPerArea> : KindIs<Kind::mass_per_area> {};
+template <>
+struct KindOf<Length> : KindIs<Kind::length> {};
+template <>
+struct KindOf<Area> : KindIs<Kind::area> {};
+template <>
+struct KindOf<Volume> : KindIs<Kind::volume> {};
+template <>
+struct KindOf<Time> : KindIs<Kind::time> {};
+template <>
+struct KindOf<Speed> : KindIs<Kind::speed> {};
+template <>
+struct KindOf<Mass> : KindIs<Kind::mass> {};
+template <>
+struct KindOf<Pressure> : KindIs<Kind::pressure> {};
+template <>
+struct KindOf<Flow> : KindIs<Kind::flow> {};
+template <>
+struct KindOf<AreaRate> : KindIs<Kind::area_rate> {};
+template <>
+struct KindOf<Density> : KindIs<Kind::density> {};
+template <>
+struct KindOf<Viscosity> : KindIs<Kind::viscosity> {};
+template <>
+struct KindOf<Temperature> : KindIs<Kind::temperature> {};
+template <>
+struct KindOf<Angle> : KindIs<Kind::angle> {};
+template <>
+struct KindOf<MassPerArea> : KindIs<Kind::mass_per_area> {};
 
 }  // namespace units_detail
 

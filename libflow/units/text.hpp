@@ -70,13 +70,18 @@ inline std::string plain_marks(std::string_view text) {
     std::string_view from, to;
     bool after_letter;  // elsewhere "5·3" or "10^3" would silently become another number
   };
-  static constexpr Mark marks[] = {
-      {"²", "2", true},      {"³", "3", true},       {"·", ".", true},       {"⋅", ".", true},     {"*", ".", true},
-      {"^", "", true},       {"′", "'", false},      {"’", "'", false},      {"″", "\"", false},   {"”", "\"", false},
-      {"º", "°", false},     {"−", "-", false},      {"\xC2\xA0", " ", false}, {"\xE2\x80\xAF", " ", false},
-      {"\t", " ", false},    {" per ", "/", false},  {"½", " 1/2 ", false},  {"¼", " 1/4 ", false},
-      {"¾", " 3/4 ", false}, {"⅛", " 1/8 ", false},  {"⅜", " 3/8 ", false},  {"⅝", " 5/8 ", false},
-      {"⅞", " 7/8 ", false}};
+  static constexpr Mark marks[] = {{"²", "2", true},         {"³", "3", true},
+                                   {"·", ".", true},         {"⋅", ".", true},
+                                   {"*", ".", true},         {"^", "", true},
+                                   {"′", "'", false},        {"’", "'", false},
+                                   {"″", "\"", false},       {"”", "\"", false},
+                                   {"º", "°", false},        {"−", "-", false},
+                                   {"\xC2\xA0", " ", false}, {"\xE2\x80\xAF", " ", false},
+                                   {"\t", " ", false},       {" per ", "/", false},
+                                   {"½", " 1/2 ", false},    {"¼", " 1/4 ", false},
+                                   {"¾", " 3/4 ", false},    {"⅛", " 1/8 ", false},
+                                   {"⅜", " 3/8 ", false},    {"⅝", " 5/8 ", false},
+                                   {"⅞", " 7/8 ", false}};
   std::string out;
   while (!text.empty()) {
     std::string_view put = text.substr(0, 1);
@@ -310,9 +315,9 @@ class Reader {
     for (const KindRow& other : all_kinds()) {
       const UnitMatch elsewhere = match_unit(other.kind, unit);
       if (elsewhere.row == nullptr && elsewhere.close == nullptr) continue;
-      fail(in_quotes(text_) + " is " + std::string(other.noun) + "; " + std::string(kind_row(kind_).noun) +
-               " is wanted",
-           allowed());
+      fail(
+          in_quotes(text_) + " is " + std::string(other.noun) + "; " + std::string(kind_row(kind_).noun) + " is wanted",
+          allowed());
     }
     fail("unknown unit " + in_quotes(unit) + " in " + in_quotes(text_), allowed(), nearest(unit));
   }

@@ -17,8 +17,8 @@ TEST(EditDistance, CountsChangesOfLetters) {
   EXPECT_EQ(edit_distance("hose", ""), 4u);
   EXPECT_EQ(edit_distance("", "hose"), 4u);
   EXPECT_EQ(edit_distance("hose", "hose"), 0u);
-  EXPECT_EQ(edit_distance("hose", "nose"), 1u);    // replace
-  EXPECT_EQ(edit_distance("hose", "hoses"), 1u);   // insert
+  EXPECT_EQ(edit_distance("hose", "nose"), 1u);      // replace
+  EXPECT_EQ(edit_distance("hose", "hoses"), 1u);     // insert
   EXPECT_EQ(edit_distance("length", "lenght"), 2u);  // two letters swapped are two changes
   // The case that most texts on this distance give: kitten, sitting, 3.
   EXPECT_EQ(edit_distance("kitten", "sitting"), 3u);

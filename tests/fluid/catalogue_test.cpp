@@ -51,27 +51,44 @@ TEST(Catalogue, EveryPublishedDensityIsThere) {
     const char* source;
   };
   constexpr std::nullopt_t none = std::nullopt;
-  const Row rows[] = {
-      {"28-0-0", -6.67, 10.78, true, "FFC"},   {"28-0-0", -1.11, 10.76, true, "FFC"},
-      {"28-0-0", 4.44, 10.74, true, "FFC"},    {"28-0-0", 15.56, 10.67, true, "FFC"},
-      {"28-0-0", 26.67, 10.60, true, "FFC"},   {"28-0-0", 16, 1283, false, "FERTMAN"},
-      {"28-0-0", 20, 1280, false, "PLSPEC"},   {"28-0-0", none, 10.65, true, "UNL16"},
-      {"30-0-0", -6.67, 10.98, true, "FFC"},   {"30-0-0", -1.11, 10.95, true, "FFC"},
-      {"30-0-0", 16, 1303, false, "FERTMAN"},  {"30-0-0", 20, 1300, false, "PLSPEC"},
-      {"30-0-0", none, 10.80, true, "OSU"},    {"32-0-0", -6.67, 11.17, true, "FFC"},
-      {"32-0-0", -1.11, 11.14, true, "FFC"},   {"32-0-0", 15.56, 11.06, true, "FFC"},
-      {"32-0-0", 16, 1320, false, "FERTMAN"},  {"32-0-0", 20, 1320, false, "PLSPEC"},
-      {"32-0-0", none, 11.06, true, "UNL16"},  {"28-0-0-5S", none, 11.1, true, "MSU"},
-      {"10-34-0", -6.67, 11.76, true, "FFC"},  {"10-34-0", -1.11, 11.74, true, "FFC"},
-      {"10-34-0", 15.56, 11.65, true, "FFC"},  {"10-34-0", none, 11.6, true, "IPNI2"},
-      {"10-34-0", none, 11.4, true, "UNL16"},  {"11-37-0", none, 11.9, true, "IPNI2"},
-      {"11-37-0", none, 11.6, true, "UNL16"},  {"12-0-0-26S", 15.56, 11.04, true, "FFC"},
-      {"12-0-0-26S", none, 11.5, true, "UNL16"}, {"7-21-7", none, 11.2, true, "FFC"},
-      {"7-21-7", none, 11.0, true, "UNL16"},   {"4-10-10", none, 10.3, true, "FFC"},
-      // From memory, no document seen:
-      {"0-0-25-17S", 20, 12.2, true, "MEM"},   {"9-18-9", 15.56, 11.1, true, "MEM"},
-      {"6-24-6", 15.56, 11.1, true, "MEM"},    {"3-18-18", 15.56, 11.5, true, "MEM"},
-      {"8-0-0-9S", 20, 1228, false, "MEM"}};
+  const Row rows[] = {{"28-0-0", -6.67, 10.78, true, "FFC"},
+                      {"28-0-0", -1.11, 10.76, true, "FFC"},
+                      {"28-0-0", 4.44, 10.74, true, "FFC"},
+                      {"28-0-0", 15.56, 10.67, true, "FFC"},
+                      {"28-0-0", 26.67, 10.60, true, "FFC"},
+                      {"28-0-0", 16, 1283, false, "FERTMAN"},
+                      {"28-0-0", 20, 1280, false, "PLSPEC"},
+                      {"28-0-0", none, 10.65, true, "UNL16"},
+                      {"30-0-0", -6.67, 10.98, true, "FFC"},
+                      {"30-0-0", -1.11, 10.95, true, "FFC"},
+                      {"30-0-0", 16, 1303, false, "FERTMAN"},
+                      {"30-0-0", 20, 1300, false, "PLSPEC"},
+                      {"30-0-0", none, 10.80, true, "OSU"},
+                      {"32-0-0", -6.67, 11.17, true, "FFC"},
+                      {"32-0-0", -1.11, 11.14, true, "FFC"},
+                      {"32-0-0", 15.56, 11.06, true, "FFC"},
+                      {"32-0-0", 16, 1320, false, "FERTMAN"},
+                      {"32-0-0", 20, 1320, false, "PLSPEC"},
+                      {"32-0-0", none, 11.06, true, "UNL16"},
+                      {"28-0-0-5S", none, 11.1, true, "MSU"},
+                      {"10-34-0", -6.67, 11.76, true, "FFC"},
+                      {"10-34-0", -1.11, 11.74, true, "FFC"},
+                      {"10-34-0", 15.56, 11.65, true, "FFC"},
+                      {"10-34-0", none, 11.6, true, "IPNI2"},
+                      {"10-34-0", none, 11.4, true, "UNL16"},
+                      {"11-37-0", none, 11.9, true, "IPNI2"},
+                      {"11-37-0", none, 11.6, true, "UNL16"},
+                      {"12-0-0-26S", 15.56, 11.04, true, "FFC"},
+                      {"12-0-0-26S", none, 11.5, true, "UNL16"},
+                      {"7-21-7", none, 11.2, true, "FFC"},
+                      {"7-21-7", none, 11.0, true, "UNL16"},
+                      {"4-10-10", none, 10.3, true, "FFC"},
+                      // From memory, no document seen:
+                      {"0-0-25-17S", 20, 12.2, true, "MEM"},
+                      {"9-18-9", 15.56, 11.1, true, "MEM"},
+                      {"6-24-6", 15.56, 11.1, true, "MEM"},
+                      {"3-18-18", 15.56, 11.5, true, "MEM"},
+                      {"8-0-0-9S", 20, 1228, false, "MEM"}};
   for (const Row& row : rows) {
     const double rho = row.lb_gal ? row.value * si(lb_per_gal) : row.value;
     int found = 0;
@@ -257,9 +274,9 @@ TEST(Catalogue, WeighedDensity) {
   EXPECT_EQ(again.record().density.size(), app.record().density.size() + 1);
   EXPECT_NEAR(si(again.density_at(fahrenheit(60))), 11.6 * si(lb_per_gal), 1e-9);
   // 28-0-0 does not weigh 11.65 lb/gal: another product, or a bad weighing.
-  EXPECT_NE(find_caution(find_liquid("28-0-0").with_density(11.65 * lb_per_gal).at(celsius(20)),
-                         "weighed-density-differs"),
-            nullptr);
+  EXPECT_NE(
+      find_caution(find_liquid("28-0-0").with_density(11.65 * lb_per_gal).at(celsius(20)), "weighed-density-differs"),
+      nullptr);
 }
 
 // One measured viscosity keeps its value and takes its shape from the figures that were there.

@@ -21,9 +21,9 @@ double gain(const CentrifugalPump& pump, double flow) { return -pump.law(test::w
 TEST(CentrifugalPump, IsLawful) {
   for (const double share : {0.001, 0.05, 1.0}) {
     for (const double speed : {0.05, 1.0, 3.0}) {
-      test::expect_lawful(CentrifugalPump{.shutoff = 60.0 * psi, .free_flow = 90.0 * gpm, .linear_share = share,
-                                          .speed = speed},
-                          test::water());
+      test::expect_lawful(
+          CentrifugalPump{.shutoff = 60.0 * psi, .free_flow = 90.0 * gpm, .linear_share = share, .speed = speed},
+          test::water());
     }
   }
 }

@@ -45,8 +45,8 @@ TEST(Hose, SlopeAtZeroFlowIsHagenPoiseuille) {
 TEST(Hose, RefusesBadInput) {
   const double nan = std::numeric_limits<double>::quiet_NaN(), inf = std::numeric_limits<double>::infinity();
   const auto make = [](double length, double bore, double roughness) {
-    return Hose{.length = from_si<Length>(length), .bore = from_si<Length>(bore),
-                .roughness = from_si<Length>(roughness)};
+    return Hose{
+        .length = from_si<Length>(length), .bore = from_si<Length>(bore), .roughness = from_si<Length>(roughness)};
   };
   for (const double bad : {0.0, -1.0, nan, inf, -inf, 1e9}) {
     test::expect_refused([&] { make(bad, 0.01, 0.0).check("hose 'row 3'"); }, "hose 'row 3', length");

@@ -94,9 +94,7 @@ TEST(Lawful, FindsWhatIsNotOdd) {
 
 TEST(Lawful, FindsWhatIsNotANumber) {
   for (const double bad : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
-    const auto breaks = [bad](const double& q) {
-      return Drop<double>{q > 1e-3 ? bad : good(q).dp, good(q).slope};
-    };
+    const auto breaks = [bad](const double& q) { return Drop<double>{q > 1e-3 ? bad : good(q).dp, good(q).slope}; };
     EXPECT_TRUE(has_fault(unlawful(with(breaks), Contract::passage), "not a finite number"));
   }
 }

@@ -38,8 +38,8 @@ TEST(OpenEnd, CreepingEndIsHalfAThinHole) {
 }
 
 TEST(OpenEnd, RefusesBadInput) {
-  for (const double bad : {0.0, -0.01, 0.51, std::numeric_limits<double>::quiet_NaN(),
-                           std::numeric_limits<double>::infinity()}) {
+  for (const double bad :
+       {0.0, -0.01, 0.51, std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
     test::expect_refused([&] { OpenEnd{.bore = bad * m}.check("open end 'row 3'"); }, "open end 'row 3', bore");
   }
   test::expect_refused([] { Part(OpenEnd{}, "open end 'empty'"); }, "open end 'empty', bore");

@@ -35,8 +35,8 @@ TEST(Orifice, IsLawful) {
 }
 
 TEST(Orifice, RatedRecoversItsRating) {
-  for (const double flow : {0.02, 0.1, 0.37, 1.0, 5.0}) {        // gal/min
-    for (const double pressure : {1.0, 10.0, 40.0, 100.0}) {     // psi
+  for (const double flow : {0.02, 0.1, 0.37, 1.0, 5.0}) {     // gal/min
+    for (const double pressure : {1.0, 10.0, 40.0, 100.0}) {  // psi
       const Orifice o = Orifice::rated(flow * gpm, pressure * psi);
       EXPECT_NEAR(o.law(rating_water())(si(flow * gpm)).dp / si(pressure * psi), 1.0, 2e-12) << flow << " " << pressure;
       EXPECT_NO_THROW(o.check("orifice"));

@@ -19,9 +19,10 @@ using test::Many;
 
 // f = 64/Re (Hagen 1839, Poiseuille 1840; computed).
 TEST(FrictionLaminar, Values) {
-  const double rows[][2] = {{1, 64.0},       {10, 6.4},     {100, 0.64},
-                            {500, 0.128},    {1000, 0.064}, {1500, 0.042666666666666665},
-                            {2000, 0.032},   {2300, 0.02782608695652174}};
+  const double rows[][2] = {{1, 64.0},     {10, 6.4},
+                            {100, 0.64},   {500, 0.128},
+                            {1000, 0.064}, {1500, 0.042666666666666665},
+                            {2000, 0.032}, {2300, 0.02782608695652174}};
   for (const auto& row : rows) {
     const auto f = friction_laminar(row[0]);
     EXPECT_DOUBLE_EQ(f.f, row[1]);
@@ -126,8 +127,8 @@ TEST(FrictionDarcy, FactorDipsInTheSmoothBand) {
 TEST(FrictionDarcy, SlopeIsTheDerivativeInEveryRegime) {
   for (const double re : {0.5, 500.0, 1999.0, 2001.0, 2400.0, 3000.0, 3999.0, 4001.0, 2e4, 1e6, 9e7}) {
     for (const double rel : {0.0, 1e-4, 1e-2, 0.05}) {
-      const Many slope = test::difference_slope(
-          [&](const Many& x) { return friction_darcy<Many>(x, Many(rel)).f; }, Many(re));
+      const Many slope =
+          test::difference_slope([&](const Many& x) { return friction_darcy<Many>(x, Many(rel)).f; }, Many(re));
       // Near the dip the slope passes through zero: hold it against f/Re as well.
       const double size = std::abs(static_cast<double>(slope)) + friction_darcy(re, rel).f / re;
       EXPECT_NEAR(friction_darcy(re, rel).slope, static_cast<double>(slope), 1e-13 * size) << re << " " << rel;
@@ -160,10 +161,10 @@ using Pack = Eigen::Array<double, 4, 1>;
 TEST(DropWallFriction, PackLanesInDifferentRegimesEqualScalars) {
   const auto w = wall_friction<double>(3.0, 0.006, 1.5e-6, 1320.0, 0.004);
   const auto packed = wall_friction<Pack>(Pack(3.0), Pack(0.006), Pack(1.5e-6), Pack(1320.0), Pack(0.004));
-  const double lanes[][4] = {{0.0, 1e-7, -2e-6, 3e-6},          // all laminar
-                             {5e-5, -8e-5, 1e-3, 9e-5},         // two in the band or above, mixed signs
-                             {1e-6, -4.5e-5, 1e-2, 0.0},        // all three regimes and rest
-                             {1e-3, -2e-3, 5e-3, 7e-3}};        // all turbulent
+  const double lanes[][4] = {{0.0, 1e-7, -2e-6, 3e-6},    // all laminar
+                             {5e-5, -8e-5, 1e-3, 9e-5},   // two in the band or above, mixed signs
+                             {1e-6, -4.5e-5, 1e-2, 0.0},  // all three regimes and rest
+                             {1e-3, -2e-3, 5e-3, 7e-3}};  // all turbulent
   for (const auto& lane : lanes) {
     Pack q;
     q << lane[0], lane[1], lane[2], lane[3];

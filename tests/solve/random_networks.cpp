@@ -38,12 +38,14 @@ int main(int argc, char** argv) {
     }
     std::string trouble;
     try {
-      const libflow::Solution s = libflow::solve(r.network, r.liquid, {.mass_tolerance = 1e-10, .energy_tolerance = 1e-8});
+      const libflow::Solution s =
+          libflow::solve(r.network, r.liquid, {.mass_tolerance = 1e-10, .energy_tolerance = 1e-8});
       if (!s.usable()) trouble = s.message;
       iterations.push_back(s.iterations);
       mass = std::max(mass, s.usable() ? s.mass_residual : 0.0);
       energy = std::max(energy, s.usable() ? s.energy_residual : 0.0);
-      shut += std::any_of(s.parts.begin(), s.parts.end(), [](const auto& p) { return p.valve == libflow::ValveState::closed; });
+      shut += std::any_of(s.parts.begin(), s.parts.end(),
+                          [](const auto& p) { return p.valve == libflow::ValveState::closed; });
       cut_off += std::any_of(s.places.begin(), s.places.end(), [](const auto& p) { return !p.determined; });
     } catch (const std::exception& e) {
       trouble = e.what();
@@ -51,25 +53,28 @@ int main(int argc, char** argv) {
     if (!trouble.empty()) {
       ++failures;
       if (failures <= 50) {
-        fmt::print("FAILED seed {} ({} places, {} parts): {}\n", own_seed, r.network.place_count(), r.network.part_count(),
-                   trouble);
+        fmt::print("FAILED seed {} ({} places, {} parts): {}\n", own_seed, r.network.place_count(),
+                   r.network.part_count(), trouble);
       }
     }
   }
   const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   std::sort(iterations.begin(), iterations.end());
   const auto quantile = [&](double p) {
-    return iterations.empty() ? 0 : iterations[static_cast<std::size_t>(p * static_cast<double>(iterations.size() - 1))];
+    return iterations.empty() ? 0
+                              : iterations[static_cast<std::size_t>(p * static_cast<double>(iterations.size() - 1))];
   };
-  fmt::print("{} networks in {:.1f} s: {} failures; Newton steps median {}, 95 % {}, most {}; worst residuals mass {:.1e}, "
-             "energy {:.1e}; {} with shut one-way parts, {} with places cut off\n",
-             count, seconds, failures, quantile(0.5), quantile(0.95), quantile(1.0), mass, energy, shut, cut_off);
+  fmt::print(
+      "{} networks in {:.1f} s: {} failures; Newton steps median {}, 95 % {}, most {}; worst residuals mass {:.1e}, "
+      "energy {:.1e}; {} with shut one-way parts, {} with places cut off\n",
+      count, seconds, failures, quantile(0.5), quantile(0.95), quantile(1.0), mass, energy, shut, cut_off);
   std::uint64_t rarest = count;
   std::string rarest_pair;
   for (std::size_t a = 0; a < lt::feature_count; ++a) {
     fmt::print("  {:24} {:8}\n", lt::feature_names[a], held[a][a]);
     for (std::size_t b = a; b < lt::feature_count; ++b) {
-      const bool exclusive = (a == lt::thick_liquid && b == lt::thin_liquid) || (a == lt::near_zero && b == lt::hills) ||
+      const bool exclusive = (a == lt::thick_liquid && b == lt::thin_liquid) ||
+                             (a == lt::near_zero && b == lt::hills) ||
                              (b == lt::near_zero && (a == lt::suction || a == lt::high_pressure)) ||
                              (a == lt::near_zero && (b == lt::suction || b == lt::high_pressure));
       if (!exclusive && held[a][b] < rarest) {

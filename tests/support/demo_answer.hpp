@@ -59,8 +59,8 @@ inline Answer demo_answer(const std::string& name, const std::vector<double>& de
   e.reference = "every row with the mean hose length";
   e.cautions.push_back({"above-working-pressure", "hose 1", "pressure is above the hose's working pressure", 9e5, 7e5,
                         "rating given in the layout"});
-  e.cautions.push_back({"demo", "hose 2", "a caution without a number",
-                        std::numeric_limits<double>::infinity(), std::numeric_limits<double>::quiet_NaN(), ""});
+  e.cautions.push_back({"demo", "hose 2", "a caution without a number", std::numeric_limits<double>::infinity(),
+                        std::numeric_limits<double>::quiet_NaN(), ""});
   return a;
 }
 

@@ -16,11 +16,11 @@ namespace libflow::test {
 
 /// Over which flows a law is held to its contract, and how finely.
 struct LawfulOptions {
-  double lowest_flow = 1e-12;    ///< m3/s, > 0
-  double highest_flow = 1e-2;    ///< m3/s, > lowest_flow
-  int per_decade = 200;          ///< flows tried per decade; 200 finds jumps of 0.01 % and more
-  double slope_tolerance = 1e-5; ///< relative, slope against a difference quotient
-  double jump_tolerance = 1e-4;  ///< relative, sudden change of drop or slope
+  double lowest_flow = 1e-12;     ///< m3/s, > 0
+  double highest_flow = 1e-2;     ///< m3/s, > lowest_flow
+  int per_decade = 200;           ///< flows tried per decade; 200 finds jumps of 0.01 % and more
+  double slope_tolerance = 1e-5;  ///< relative, slope against a difference quotient
+  double jump_tolerance = 1e-4;   ///< relative, sudden change of drop or slope
 };
 
 namespace lawful_detail {

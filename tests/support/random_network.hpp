@@ -25,14 +25,46 @@
 namespace libflow::testing {
 
 enum Feature : std::size_t {
-  loops, orifices, valves_at_zero, valves_with_crack, relief_valves, pumps, several_supplies, suction, high_pressure,
-  fed_flows, thick_liquid, thin_liquid, huge_ratio, dead_ends, still_loop, balanced_bridge, near_zero, large, hills,
+  loops,
+  orifices,
+  valves_at_zero,
+  valves_with_crack,
+  relief_valves,
+  pumps,
+  several_supplies,
+  suction,
+  high_pressure,
+  fed_flows,
+  thick_liquid,
+  thin_liquid,
+  huge_ratio,
+  dead_ends,
+  still_loop,
+  balanced_bridge,
+  near_zero,
+  large,
+  hills,
   feature_count
 };
-inline constexpr std::array<std::string_view, feature_count> feature_names{
-    "loops", "orifices", "valves at zero", "valves with crack", "relief valves", "pumps", "several supplies",
-    "suction below air", "high pressure", "fed flows", "thick liquid", "thin liquid", "resistance ratio 1e10",
-    "dead ends", "still loop", "balanced bridge", "near-zero flows", "100 places or more", "hills"};
+inline constexpr std::array<std::string_view, feature_count> feature_names{"loops",
+                                                                           "orifices",
+                                                                           "valves at zero",
+                                                                           "valves with crack",
+                                                                           "relief valves",
+                                                                           "pumps",
+                                                                           "several supplies",
+                                                                           "suction below air",
+                                                                           "high pressure",
+                                                                           "fed flows",
+                                                                           "thick liquid",
+                                                                           "thin liquid",
+                                                                           "resistance ratio 1e10",
+                                                                           "dead ends",
+                                                                           "still loop",
+                                                                           "balanced bridge",
+                                                                           "near-zero flows",
+                                                                           "100 places or more",
+                                                                           "hills"};
 
 struct RandomNetwork {
   Network network;
@@ -48,6 +80,9 @@ class RandomNetworkMaker {
   RandomNetwork make() {
     out_ = {};
     for (std::size_t f = 0; f < feature_count; ++f) wish_[f] = chance(0.5);
+    wish_[near_zero] = chance(0.3);
+    if (wish_[near_zero]) wish_[hills] = wish_[suction] = wish_[high_pressure] = false;
+    if (wish_[suction] && wish_[high_pressure]) wish_[several_supplies] = true;
     if (wish_[thick_liquid] && wish_[thin_liquid]) wish_[chance(0.5) ? thick_liquid : thin_liquid] = false;
     choose_liquid();
     const auto n = static_cast<std::size_t>(wish_[large] ? logarithmic(100, 300) : logarithmic(2, 99));
@@ -131,11 +166,12 @@ class RandomNetworkMaker {
 
   double supply_pressure() {
     if (wish_[near_zero]) return 1e5 + uniform(0.0, 1e-4);
-    if (wish_[suction] && chance(0.6)) {
+    const bool second = supplies_++ % 2 == 1;
+    if (wish_[suction] && (!second || chance(0.3))) {
       out_.features.set(suction);
       return uniform(-5e4, -1e3);
     }
-    if (wish_[high_pressure] && chance(0.8)) {
+    if (wish_[high_pressure] && (second || !wish_[suction])) {
       out_.features.set(high_pressure);
       return uniform(6e5, 1e6);
     }
@@ -172,8 +208,9 @@ class RandomNetworkMaker {
       const auto fed = out_.network.add_fed(name(), from_si<Flow>(logarithmic(1e-8, 1e-4)), height());
       add(fed, i, random_hose());
       const auto air = out_.network.add_air(name(), height());
-      add(fed, air, ReliefValve{.set = from_si<Pressure>(logarithmic(1e4, 1e6)),
-                                .passage_bore = from_si<Length>(logarithmic(1e-3, 1e-2))});
+      add(fed, air,
+          ReliefValve{.set = from_si<Pressure>(logarithmic(1e4, 1e6)),
+                      .passage_bore = from_si<Length>(logarithmic(1e-3, 1e-2))});
       out_.features.set(fed_flows);
       out_.features.set(relief_valves);
     }
@@ -193,24 +230,28 @@ class RandomNetworkMaker {
     if (chance(0.5)) std::swap(a, b);
     const double kind = uniform();
     if (wish_[orifices] && kind < 0.2) {
-      add(a, b, Orifice{.bore = from_si<Length>(logarithmic(3e-4, 1e-2)),
-                        .thickness = from_si<Length>(chance(0.5) ? 0.0 : uniform(0.0, 3e-3))});
+      add(a, b,
+          Orifice{.bore = from_si<Length>(logarithmic(3e-4, 1e-2)),
+                  .thickness = from_si<Length>(chance(0.5) ? 0.0 : uniform(0.0, 3e-3))});
       out_.features.set(orifices);
     } else if (wish_[valves_at_zero] && kind < 0.3) {
       add(a, b, CheckValve{.crack = from_si<Pressure>(0.0), .passage_bore = from_si<Length>(logarithmic(1e-3, 2e-2))});
       out_.features.set(valves_at_zero);
     } else if (wish_[valves_with_crack] && kind < 0.42) {
-      add(a, b, CheckValve{.crack = from_si<Pressure>(logarithmic(1e3, 3e5)),
-                           .passage_bore = from_si<Length>(logarithmic(1e-3, 2e-2))});
+      add(a, b,
+          CheckValve{.crack = from_si<Pressure>(logarithmic(1e3, 3e5)),
+                     .passage_bore = from_si<Length>(logarithmic(1e-3, 2e-2))});
       out_.features.set(valves_with_crack);
     } else if (wish_[relief_valves] && kind < 0.48) {
-      add(a, b, ReliefValve{.set = from_si<Pressure>(logarithmic(1e4, 1e6)),
-                            .passage_bore = from_si<Length>(logarithmic(1e-3, 2e-2))});
+      add(a, b,
+          ReliefValve{.set = from_si<Pressure>(logarithmic(1e4, 1e6)),
+                      .passage_bore = from_si<Length>(logarithmic(1e-3, 2e-2))});
       out_.features.set(relief_valves);
     } else if (wish_[pumps] && kind < 0.54) {
-      add(a, b, CentrifugalPump{.shutoff = from_si<Pressure>(logarithmic(1e4, 8e5)),
-                                .free_flow = from_si<Flow>(logarithmic(1e-5, 1e-2)),
-                                .linear_share = logarithmic(0.001, 1.0)});
+      add(a, b,
+          CentrifugalPump{.shutoff = from_si<Pressure>(logarithmic(1e4, 8e5)),
+                          .free_flow = from_si<Flow>(logarithmic(1e-5, 1e-2)),
+                          .linear_share = logarithmic(0.001, 1.0)});
       out_.features.set(pumps);
     } else if (kind > 0.9) {
       add(a, b, Fitting::elbow_90(from_si<Length>(logarithmic(0.003, 0.06))));
@@ -223,7 +264,7 @@ class RandomNetworkMaker {
   std::array<bool, feature_count> wish_{};
   std::vector<std::size_t> parent_, to_feed_;
   RandomNetwork out_;
-  int next_ = 0;
+  int next_ = 0, supplies_ = 0;
 };
 
 }  // namespace libflow::testing

@@ -68,11 +68,21 @@ struct Sketch {
     for (const Place& p : places) {
       const Length z = from_si<Length>(p.elevation);
       switch (p.kind) {
-        case PlaceKind::junction: n.add_place(p.id, z); break;
-        case PlaceKind::supply: n.add_supply(p.id, from_si<Pressure>(p.pressure), z); break;
-        case PlaceKind::fed: n.add_fed(p.id, from_si<Flow>(p.flow), z); break;
-        case PlaceKind::drawn: n.add_drawn(p.id, from_si<Flow>(p.flow), z); break;
-        case PlaceKind::air: n.add_air(p.id, z); break;
+        case PlaceKind::junction:
+          n.add_place(p.id, z);
+          break;
+        case PlaceKind::supply:
+          n.add_supply(p.id, from_si<Pressure>(p.pressure), z);
+          break;
+        case PlaceKind::fed:
+          n.add_fed(p.id, from_si<Flow>(p.flow), z);
+          break;
+        case PlaceKind::drawn:
+          n.add_drawn(p.id, from_si<Flow>(p.flow), z);
+          break;
+        case PlaceKind::air:
+          n.add_air(p.id, z);
+          break;
       }
     }
     for (const SketchPart& p : parts) n.add_part(p.id, p.a, p.b, p.part);
@@ -127,7 +137,9 @@ inline Sketch random_sketch(Dice& dice, const SketchOptions& o = {}) {
     if (a != b) either_way(a, b);
   }
   for (std::size_t k = 1 + dice.below(3); k > 0; --k) {
-    const auto supply = s.add({.id = fmt::format("supply {}", k), .elevation = height(), .kind = PlaceKind::supply,
+    const auto supply = s.add({.id = fmt::format("supply {}", k),
+                               .elevation = height(),
+                               .kind = PlaceKind::supply,
                                .pressure = dice.uniform(2e4, 5e5)});
     s.join(supply, dice.below(n), random_part(dice, o.check_valves));
   }
@@ -138,8 +150,8 @@ inline Sketch random_sketch(Dice& dice, const SketchOptions& o = {}) {
   }
   if (dice.chance(o.given_flows)) {
     // Well-posed whatever the one-way parts do: a hose leads from the fed place to an outlet of its own.
-    const auto fed = s.add({.id = "fed", .elevation = height(), .kind = PlaceKind::fed,
-                            .flow = dice.log_uniform(1e-7, 1e-4)});
+    const auto fed =
+        s.add({.id = "fed", .elevation = height(), .kind = PlaceKind::fed, .flow = dice.log_uniform(1e-7, 1e-4)});
     const auto own = s.add({.id = "own air", .elevation = height(), .kind = PlaceKind::air});
     s.join(fed, dice.below(n), random_hose(dice));
     s.join(fed, own, random_hose(dice));

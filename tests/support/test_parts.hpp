@@ -17,8 +17,8 @@ namespace libflow::test {
 /// Drop k q|q|: a pipe with a constant friction factor, a bend, a valve. The small laminar term is what a lawful part
 /// needs at zero flow; it is far below the last printed digit of any textbook network here.
 struct QuadraticPart {
-  double k = 0;         ///< [Pa per (m3/s)^2]
-  double linear = 1e-7; ///< [Pa per m3/s]
+  double k = 0;          ///< [Pa per (m3/s)^2]
+  double linear = 1e-7;  ///< [Pa per m3/s]
 
   static constexpr std::string_view kind = "quadratic loss";
   static constexpr Contract contract = Contract::passage;
@@ -38,9 +38,9 @@ static_assert(PartType<QuadraticPart>);
 
 /// Drop r q^m, odd in the flow: the Hazen-Williams formula, or any exponent from laminar (1) to rough (2).
 struct PowerPart {
-  double r = 0;         ///< [Pa per (m3/s)^m]
-  double m = 1.852;     ///< 1 to 2
-  double linear = 1e-7; ///< as in QuadraticPart [Pa per m3/s]
+  double r = 0;          ///< [Pa per (m3/s)^m]
+  double m = 1.852;      ///< 1 to 2
+  double linear = 1e-7;  ///< as in QuadraticPart [Pa per m3/s]
 
   static constexpr std::string_view kind = "power loss";
   static constexpr Contract contract = Contract::passage;

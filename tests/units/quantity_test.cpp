@@ -17,9 +17,13 @@ namespace u = libflow::units;
 using BoostFeet = boost::units::quantity<boost::units::us::foot_base_unit::unit_type>;
 
 template <class A, class B>
-concept Adds = requires(A a, B b) { a + b; };
+concept Adds = requires(A a, B b) {
+  a + b;
+};
 template <class A, class B>
-concept Compares = requires(A a, B b) { a < b; };
+concept Compares = requires(A a, B b) {
+  a < b;
+};
 
 template <class From, class To>
 inline constexpr bool converts = std::is_convertible_v<From, To>;

@@ -81,11 +81,14 @@ TEST(text, ways_of_writing_a_number) {
                            "3/8 in.", "3/8''", "3/8″"}) {
     EXPECT_DOUBLE_EQ(read<Length>(text), bore) << text;
   }
-  for (const char* text : {"1.5 in", "1 1/2 in", "1-1/2 in", "1½ in", "1 ½\"",
-                           "15e-1 in", "1.5 INCHES", "  1.5   in "}) {
+  for (const char* text :
+       {"1.5 in", "1 1/2 in", "1-1/2 in", "1½ in", "1 ½\"", "15e-1 in", "1.5 INCHES", "  1.5   in "}) {
     EXPECT_DOUBLE_EQ(read<Length>(text), si(1.5 * u::inch)) << text;
   }
-  for (const char* text : {"14 ft", "14'", "14.0 feet", "14ft", "14 FT", "14\xC2\xA0" "ft", "14.ft", "1.4e1 ft"}) {
+  for (const char* text : {"14 ft", "14'", "14.0 feet", "14ft", "14 FT",
+                           "14\xC2\xA0"
+                           "ft",
+                           "14.ft", "1.4e1 ft"}) {
     EXPECT_DOUBLE_EQ(read<Length>(text), si(14.0 * u::ft)) << text;
   }
   for (const char* text : {"6' 3\"", "6'3\"", "6 ft 3 in", "6' 3''", "6 feet 3 inches", "6′3″"}) {
@@ -270,7 +273,8 @@ TEST(text, hostile_text_is_refused_quickly_and_quietly) {
 
   for (const std::string_view text : {std::string_view("\x01\n14 ft"), std::string_view("14 \x1B[31mft\x7F"),
                                       std::string_view("14 ft\0junk", 10), std::string_view("14 \xFF\xC3 ft"),
-                                      std::string_view("14 \xE2\x80\xAE" "tf")}) {
+                                      std::string_view("14 \xE2\x80\xAE"
+                                                       "tf")}) {
     for (const char c : std::string(refusal<Length>(text).what())) {
       EXPECT_TRUE(c >= 0x20 && c < 0x7F) << "unprintable " << static_cast<int>(c);
     }
@@ -285,7 +289,7 @@ TEST(text, quotation_is_short_and_on_one_line) {
   EXPECT_EQ(in_quotes("\xE2\x80\xAE"), "'\\u202E'");
   EXPECT_EQ(in_quotes(std::string(41, 'x')), "'" + std::string(40, 'x') + "...'");
   EXPECT_EQ(in_quotes("abcdef", 3), "'abc...'");
-  EXPECT_EQ(in_quotes("\xC0\x80"), "'\\xC0\\x80'");          // overlong
+  EXPECT_EQ(in_quotes("\xC0\x80"), "'\\xC0\\x80'");           // overlong
   EXPECT_EQ(in_quotes("\xED\xA0\x80"), "'\\xED\\xA0\\x80'");  // surrogate
 }
 

@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The layout file's vocabulary: every table, every key, what it takes and what it means. The reader refuses every
+/// other name, and help is written from the same list.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace libflow {
+
+/// One key of one table.
+struct LayoutKey {
+  std::string_view name;
+  std::string_view takes;    ///< "length", "count", "text" ... or the words to choose from
+  std::string_view meaning;  ///< one line, with the default where there is one
+};
+
+/// One table of the file; `name` is empty for the keys at the top.
+struct LayoutTable {
+  std::string_view name;
+  std::string_view meaning;
+  std::span<const LayoutKey> keys;
+};
+
+namespace layout_keys {
+
+inline constexpr LayoutKey top[] = {{"name", "text", "name of the layout; default: the file's name"},
+                                    {"units", "us | metric", "units in which results are shown; default us"},
+                                    {"job", "table", "what the layout has to do"},
+                                    {"product", "table", "figures of your own for the liquid"},
+                                    {"toolbar", "table", "the bar"},
+                                    {"manifold", "tables", "what feeds the rows"},
+                                    {"hose", "table", "the hoses from manifold to rows"},
+                                    {"orifice", "table", "the metering orifice of every row"},
+                                    {"check_valve", "table", "the check valve of every row"},
+                                    {"row", "tables", "what single rows have that the others do not"},
+                                    {"place", "tables", "free form, instead of toolbar: the points of the plumbing"},
+                                    {"part", "tables", "free form, instead of toolbar: what joins the points"}};
+
+inline constexpr LayoutKey job[] = {
+    {"product", "text", "the liquid: a name that is known, or the name given in [product]"},
+    {"temperature", "temperature", "of the liquid"},
+    {"rate", "rate per area", "wanted"},
+    {"speed", "speed", "ground speed at the middle of the bar"},
+    {"tolerance", "per cent", "each row within this of the mean; default 5 % (common practice, no source)"},
+    {"pressure", "pressure", "supply held at this gauge pressure; default: whatever gives the wanted rate"},
+    {"turn", "left | right", "the bar turns this way; needs turn_radius; default: straight ahead"},
+    {"turn_radius", "length", "of the path of the middle of the bar"},
+    {"pump_limit", "pressure", "highest pressure that the supply can give"}};
+
+inline constexpr LayoutKey product[] = {
+    {"name", "text", "makes a new liquid of this name; without it the figures replace those of job's product"},
+    {"density", "density, or list of [temperature, density]", "weighed"},
+    {"viscosity", "list of [temperature, viscosity]", "measured"}};
+
+inline constexpr LayoutKey toolbar[] = {
+    {"rows", "count", "1 to 200"},
+    {"spacing", "length", "from row to row"},
+    {"side_slope", "slope", "+ right end higher; default level"},
+    {"fore_aft_slope", "slope", "+ front higher; default level"},
+    {"outlets_behind", "length", "outlets this far behind the manifolds; default 0"},
+    {"outlets_per_row", "count", "1 or 2; default 1"},
+    {"metering", "outlet | manifold", "where check valve and orifice sit; default outlet"},
+    {"outlet_bore", "length", "of the open end; default: the orifice's jet; the hose's where the manifold meters"}};
+
+inline constexpr LayoutKey manifold[] = {
+    {"id", "text", "its name; default manifold 1, manifold 2 ..."},
+    {"first_row", "count", "first row that it feeds; default 1"},
+    {"last_row", "count", "last row that it feeds; default the last"},
+    {"position", "length", "of its middle from the middle of the bar, + right; default the middle of its rows"},
+    {"bore", "length", "inside; default 1 in"},
+    {"port_spacing", "length", "default 5 cm"},
+    {"feed", "middle | left | right | both_ends", "where liquid enters; default middle"},
+    {"feed_length", "length", "hose from the supply to each feed point; default 0, joined directly"},
+    {"feed_bore", "length", "of that hose; default 1 in"},
+    {"height", "length", "ports above the outlets; default 0"}};
+
+inline constexpr LayoutKey hose[] = {{"bore", "length", "inside diameter"},
+                                     {"length", "length", "one length for all rows"},
+                                     {"lengths", "list of lengths", "one a row, from the left"},
+                                     {"schedule", "shortest", "each hose as short as its run allows"},
+                                     {"extra", "length", "with schedule: drop and slack added to every run; default 0"},
+                                     {"roughness", "length", "default 0.0015 mm, drawn tubing"},
+                                     {"rating", "pressure", "working pressure"}};
+
+inline constexpr LayoutKey orifice[] = {
+    {"bore", "length", "diameter of the hole"},
+    {"thickness", "length", "length of the hole; default 0, a sharp plate"},
+    {"coefficient", "number", "discharge coefficient at high Reynolds number; default by shape"},
+    {"rated_flow", "flow", "instead of bore: water at 20 °C that it passes"},
+    {"rated_pressure", "pressure", "at this pressure across it"},
+    {"none", "true | false", "true, in [orifice]: the rows have none, the hose itself meters; default false"}};
+
+inline constexpr LayoutKey check_valve[] = {{"crack", "pressure", "that opens it"},
+                                            {"rated_flow", "flow", "water at 20 °C"},
+                                            {"rated_loss", "pressure", "lost beyond the crack pressure at that flow"}};
+
+inline constexpr LayoutKey row[] = {{"number", "count", "which row, 1 at the left end"},
+                                    {"hose_length", "length", "instead of [hose]"},
+                                    {"hose_bore", "length", "instead of [hose]"},
+                                    {"orifice", "table", "instead of [orifice], with the same keys"},
+                                    {"crack", "pressure", "instead of [check_valve]"},
+                                    {"width", "length", "field width that the row covers; default the spacing"},
+                                    {"height", "length", "of its outlet above the others; default 0"},
+                                    {"shut", "true | false", "the row is valved off; default false"}};
+
+inline constexpr LayoutKey place[] = {
+    {"id", "text", "its name"},
+    {"kind", "supply | fed | drawn | junction | air",
+     "held at a pressure, pumped into, pumped out of, parts meet, or open to the air"},
+    {"elevation", "length", "above any one level; default 0"},
+    {"pressure", "pressure", "of a supply"},
+    {"flow", "flow", "into a fed place (default: what the job's rate asks) or out of a drawn one"},
+    {"gauge", "true | false", "the supply pressure is read here; default: the first fed place, else the first supply"},
+    {"row", "count", "of an air place: the row that it waters"},
+    {"width", "length", "of an air place with a row: field width that the row covers"},
+    {"x", "length", "of an air place with a row: from the middle of the bar, + right; default side by side"}};
+
+inline constexpr std::string_view part_kinds =
+    "hose | pipe | orifice | check_valve | elbow | elbow_45 | tee_run | tee_branch | fitting | open_end";
+
+inline constexpr LayoutKey part[] = {
+    {"id", "text", "its name"},
+    {"kind", part_kinds, "what it is; a pipe is a hose that is not cut from the roll"},
+    {"from", "text", "the place where liquid enters"},
+    {"to", "text", "the place where liquid leaves"},
+    {"row", "count", "belongs to this row, where that does not follow from the plumbing"},
+    {"length", "length", "of a hose or pipe"},
+    {"bore", "length", "inside diameter"},
+    {"roughness", "length", "of a hose or pipe; default 0.0015 mm"},
+    {"rating", "pressure", "working pressure of a hose or pipe"},
+    {"thickness", "length", "of an orifice"},
+    {"coefficient", "number", "of an orifice"},
+    {"rated_flow", "flow", "of an orifice or check valve: water at 20 °C"},
+    {"rated_pressure", "pressure", "of an orifice"},
+    {"crack", "pressure", "of a check valve"},
+    {"rated_loss", "pressure", "of a check valve"},
+    {"k1", "number", "of a fitting: laminar constant"},
+    {"k_inf", "number", "of a fitting: loss coefficient at high Reynolds number"}};
+
+inline constexpr LayoutTable tables[] = {{"", "the layout", top},
+                                         {"job", "what the layout has to do", job},
+                                         {"product", "figures of your own for the liquid", product},
+                                         {"toolbar", "a plain bar", toolbar},
+                                         {"manifold", "one entry for each manifold", manifold},
+                                         {"hose", "from manifold to rows", hose},
+                                         {"orifice", "metering", orifice},
+                                         {"check_valve", "spring check valve", check_valve},
+                                         {"row", "one entry for each row that differs", row},
+                                         {"place", "one entry for each point of a free-form layout", place},
+                                         {"part", "one entry for each part of a free-form layout", part}};
+
+}  // namespace layout_keys
+
+/// Every table and key that a layout file may hold.
+[[nodiscard]] constexpr std::span<const LayoutTable> layout_vocabulary() { return layout_keys::tables; }
+
+}  // namespace libflow

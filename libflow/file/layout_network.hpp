@@ -1,0 +1,349 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// [[place]] and [[part]] of a layout file: any plumbing, as a network with its rows.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <libflow/file/layout_job.hpp>
+#include <libflow/file/layout_toolbar.hpp>
+#include <libflow/file/toml_table.hpp>
+#include <libflow/parts/check_valve.hpp>
+#include <libflow/parts/fitting.hpp>
+#include <libflow/parts/hose.hpp>
+#include <libflow/parts/open_end.hpp>
+#include <libflow/parts/orifice.hpp>
+#include <libflow/toolbar/ground.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+
+namespace libflow::file_detail {
+
+/// Refuses keys that another kind of place or part would take.
+inline void require_fitting_keys(const TomlTable& table, std::span<const LayoutKey> keys, std::string_view kind,
+                                 const std::vector<std::string_view>& fitting) {
+  std::string allowed;
+  for (const std::string_view key : fitting) allowed += (allowed.empty() ? "" : ", ") + std::string(key);
+  for (const LayoutKey& key : keys) {
+    if (!table.has(key.name) || std::find(fitting.begin(), fitting.end(), key.name) != fitting.end()) continue;
+    table.fail(key.name, fmt::format("does not go with kind = \"{}\"", kind), allowed);
+  }
+}
+
+/// Builds a Plumbing from the two lists; keeps what is needed to name lines.
+class PlumbingReader {
+ public:
+  PlumbingReader(const TomlTable& top, const Job& job)
+      : top_(top),
+        job_(job),
+        places_(top.tables("place", layout_keys::place)),
+        parts_(top.tables("part", layout_keys::part)) {}
+
+  Plumbing read() {
+    if (places_.empty()) top_.fail({}, "no place is given", "at least one [[place]]");
+    if (parts_.empty()) top_.fail({}, "no part joins the places", "at least one [[part]]");
+    for (const TomlTable& table : places_) add_place(table);
+    number_rows();
+    for (const TomlTable& table : parts_) add_part(table);
+    choose_supply();
+    for (RowPlumbing& row : plumbing_.rows) trace(row);
+    set_fed_flow();
+    return std::move(plumbing_);
+  }
+
+ private:
+  Network& network() { return plumbing_.network; }
+
+  void add_place(const TomlTable& table) {
+    static const Choices<PlaceKind> kinds{{"supply", PlaceKind::supply},
+                                          {"fed", PlaceKind::fed},
+                                          {"drawn", PlaceKind::drawn},
+                                          {"junction", PlaceKind::junction},
+                                          {"air", PlaceKind::air}};
+    const std::string id = table.text("id");
+    const PlaceKind kind = table.choice<PlaceKind>("kind", kinds);
+    const Length height =
+        table.optional_quantity<Length>("elevation", Network::elevation_range).value_or(from_si<Length>(0.0));
+    std::vector<std::string_view> keys{"id", "kind", "elevation"};
+    switch (kind) {
+      case PlaceKind::supply:
+        keys.insert(keys.end(), {"pressure", "gauge"});
+        break;
+      case PlaceKind::fed:
+        keys.insert(keys.end(), {"flow", "gauge"});
+        break;
+      case PlaceKind::drawn:
+        keys.push_back("flow");
+        break;
+      case PlaceKind::air:
+        keys.insert(keys.end(), {"row", "width", "x"});
+        break;
+      case PlaceKind::junction:
+        break;
+    }
+    const auto word = std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.second == kind; });
+    require_fitting_keys(table, layout_keys::place, word->first, keys);
+    placed(table.where("id"), [&] {
+      if (kind == PlaceKind::supply) {
+        return network().add_supply(id, table.quantity<Pressure>("pressure", Network::pressure_range), height);
+      }
+      if (kind == PlaceKind::fed) {
+        const auto flow = table.optional_quantity<Flow>("flow", Network::flow_range);
+        if (!flow) open_fed_.push_back(network().place_count());
+        return network().add_fed(id, flow.value_or(from_si<Flow>(0.0)), height);
+      }
+      if (kind == PlaceKind::drawn) {
+        return network().add_drawn(id, table.quantity<Flow>("flow", Network::flow_range), height);
+      }
+      return kind == PlaceKind::air ? network().add_air(id, height) : network().add_place(id, height);
+    });
+    if (kind == PlaceKind::air) add_to_row(table);
+  }
+
+  /// Notes the row that an air place waters.
+  void add_to_row(const TomlTable& table) {
+    if (!table.has("row")) {
+      for (const std::string_view key : {"width", "x"}) {
+        if (table.has(key)) table.fail(key, "goes with a row only", "row = 1, 2, ...");
+      }
+      return;
+    }
+    const int number = table.count("row", 1, layout_limits::rows);
+    const auto width = table.optional_quantity<Length>("width", layout_limits::spacing, Reads::bore);
+    const auto x = table.optional_quantity<Length>("x", {-1000.0, 1000.0});
+    const auto [at, fresh] = rows_.try_emplace(number);
+    RowPlumbing& row = at->second;
+    row.row = number;
+    row.airs.push_back(network().place_count() - 1);
+    if (fresh || !first_air_.contains(number)) first_air_.emplace(number, &table);
+    if (width) {
+      if (row.width > 0.0 && row.width != si(*width)) {
+        table.fail("width", fmt::format("row {} has another width already", number), "one width for each row");
+      }
+      row.width = si(*width);
+    }
+    if (x) {
+      if (x_.contains(number) && x_[number] != si(*x)) {
+        table.fail("x", fmt::format("row {} is somewhere else already", number), "one x for each row");
+      }
+      x_[number] = si(*x);
+    }
+  }
+
+  /// Rows are numbered without gaps; where no x is given they lie side by side around the middle.
+  void number_rows() {
+    if (rows_.empty()) {
+      top_.fail("place", "no place waters a row", "at least one kind = \"air\" with row and width");
+    }
+    double total = 0.0;
+    int expected = 1;
+    for (const auto& [number, row] : rows_) {
+      const TomlTable& table = *first_air_.at(number);
+      if (number != expected) {
+        table.fail("row", fmt::format("row {} follows row {}", number, expected - 1),
+                   fmt::format("row {} next", expected));
+      }
+      ++expected;
+      if (!(row.width > 0.0)) table.need("width");
+      total += row.width;
+    }
+    if (!x_.empty() && x_.size() != rows_.size()) {
+      for (const auto& [number, row] : rows_) {
+        if (!x_.contains(number)) first_air_.at(number)->need("x");
+      }
+    }
+    double left = -total / 2.0;
+    for (auto& [number, row] : rows_) {
+      row.x = x_.contains(number) ? x_[number] : left + row.width / 2.0;
+      left += row.width;
+      plumbing_.rows.push_back(row);
+      if (job_.turn_radius && std::abs(si(*job_.turn_radius)) <= std::abs(row.x)) {
+        throw InputError(top_.where("job"),
+                         fmt::format("turn_radius: row {} would stand still or run backwards", number),
+                         fmt::format("more than {:.6g} m", std::abs(row.x)));
+      }
+    }
+  }
+
+  void add_part(const TomlTable& table) {
+    using Add = void (PlumbingReader::*)(const TomlTable&);
+    static const Choices<Add> kinds{
+        {"hose", &PlumbingReader::add_hose},       {"pipe", &PlumbingReader::add_hose},
+        {"orifice", &PlumbingReader::add_orifice}, {"check_valve", &PlumbingReader::add_check_valve},
+        {"elbow", &PlumbingReader::add_fitting},   {"elbow_45", &PlumbingReader::add_fitting},
+        {"tee_run", &PlumbingReader::add_fitting}, {"tee_branch", &PlumbingReader::add_fitting},
+        {"fitting", &PlumbingReader::add_fitting}, {"open_end", &PlumbingReader::add_open_end}};
+    const Add add = table.choice<Add>("kind", kinds);
+    const Network::PartIndex index = network().part_count();
+    (this->*add)(table);
+    if (table.has("row")) {
+      tagged_[table.count("row", 1, static_cast<int>(rows_.size()))].push_back(index);
+    }
+  }
+
+  template <PartType T>
+  void join(const TomlTable& table, T part, std::vector<std::string_view> keys) {
+    const std::vector<std::string_view> always{"id", "kind", "from", "to", "row"};
+    keys.insert(keys.begin(), always.begin(), always.end());
+    require_fitting_keys(table, layout_keys::part, table.text("kind"), keys);
+    // find_place names the field itself; the line comes from here.
+    const auto place = [&](std::string_view key) {
+      return placed(table.where(key), [&] { return network().find_place(table.text(key), ""); });
+    };
+    const auto from = place("from"), to = place("to");
+    if (network().place(from).kind == PlaceKind::air) {
+      table.fail("from", fmt::format("{} is open to the air: liquid leaves there", in_quotes(table.text("from"))),
+                 "an air place as 'to'");
+    }
+    placed(table.where("id"), [&] {
+      const std::string id = table.text("id");
+      return network().add_part(id, from, to, Part(std::move(part), fmt::format("{} '{}'", T::kind, id)));
+    });
+  }
+
+  void add_hose(const TomlTable& table) {
+    Hose hose{.length = table.quantity<Length>("length", Hose::length_range),
+              .bore = table.bore("bore", Hose::bore_range)};
+    if (table.has("roughness")) {
+      hose.roughness = table.bore("roughness", {0.0, physics::colebrook_roughness.high * si(hose.bore)});
+    }
+    hose.rating = table.optional_quantity<Pressure>("rating", layout_limits::pressure);
+    if (table.text("kind") == "hose") {
+      hoses_.insert(network().part_count());
+      plumbing_.hose_total += si(hose.length);
+    }
+    join(table, hose, {"length", "bore", "roughness", "rating"});
+  }
+  void add_orifice(const TomlTable& table) {
+    const OrificeChoice choice = read_orifice(table);
+    Orifice part;
+    if (const auto* rating = std::get_if<OrificeByRating>(&choice)) {
+      part = Orifice::rated(rating->flow, rating->pressure);
+    } else {
+      const auto& bore = std::get<OrificeByBore>(choice);
+      part = {.bore = bore.bore, .thickness = bore.thickness, .discharge_coefficient = bore.discharge_coefficient};
+    }
+    join(table, part, {"bore", "thickness", "coefficient", "rated_flow", "rated_pressure"});
+  }
+  void add_check_valve(const TomlTable& table) {
+    const CheckValveChoice valve = read_check_valve(table);
+    join(table, CheckValve::rated(valve.crack, valve.rated_flow, valve.rated_loss),
+         {"crack", "rated_flow", "rated_loss"});
+  }
+  void add_fitting(const TomlTable& table) {
+    const Length bore = table.bore("bore", Fitting::bore_range);
+    const std::string kind = table.text("kind");
+    if (kind == "fitting") {
+      return join(table,
+                  Fitting{.bore = bore,
+                          .k1 = table.number("k1", Fitting::k1_range),
+                          .k_inf = table.number("k_inf", Fitting::k_inf_range)},
+                  {"bore", "k1", "k_inf"});
+    }
+    join(table,
+         kind == "elbow"      ? Fitting::elbow_90(bore)
+         : kind == "elbow_45" ? Fitting::elbow_45(bore)
+         : kind == "tee_run"  ? Fitting::tee_run(bore)
+                              : Fitting::tee_branch(bore),
+         {"bore"});
+  }
+  void add_open_end(const TomlTable& table) {
+    join(table, OpenEnd{.bore = table.bore("bore", OpenEnd::bore_range)}, {"bore"});
+  }
+
+  /// The place whose pressure a gauge shows.
+  void choose_supply() {
+    std::optional<Network::PlaceIndex> fed, supply, gauge;
+    for (const TomlTable& table : places_) {
+      const Network::PlaceIndex i = network().find_place(table.text("id"));
+      const PlaceKind kind = network().place(i).kind;
+      if (kind == PlaceKind::fed && !fed) fed = i;
+      if (kind == PlaceKind::supply && !supply) supply = i;
+      if (!table.flag("gauge", false)) continue;
+      if (gauge) table.fail("gauge", "the pressure is read at two places", "one place with gauge = true");
+      gauge = i;
+    }
+    if (!fed && !supply) top_.fail("place", "nothing feeds the plumbing", "a place of kind \"supply\" or \"fed\"");
+    plumbing_.supply = gauge ? *gauge : fed ? *fed : *supply;
+  }
+
+  /// The parts of a row: from each air place back while the plumbing does not branch, and those tagged with it.
+  void trace(RowPlumbing& row) {
+    const auto& graph = plumbing_.network.graph();
+    std::vector<std::vector<Network::PartIndex>> joined(plumbing_.network.place_count());
+    for (Network::PartIndex p = 0; p < network().part_count(); ++p) {
+      joined[network().from(p)].push_back(p);
+      joined[network().to(p)].push_back(p);
+    }
+    std::set<Network::PartIndex> seen;
+    std::vector<double> run;  // hose of each outlet
+    for (const Network::PlaceIndex air : row.airs) {
+      if (joined[air].size() != 1) {
+        first_air_.at(row.row)->fail({},
+                                     fmt::format("{} parts lead to {}", joined[air].size(), in_quotes(graph[air].id)),
+                                     "exactly one part to each air place of a row");
+      }
+      row.last_parts.push_back(joined[air].front());
+      double length = 0.0;
+      Network::PlaceIndex at = air;
+      Network::PartIndex part = joined[air].front();
+      while (seen.insert(part).second) {
+        length += take(row, part);
+        at = network().from(part) == at ? network().to(part) : network().from(part);
+        if (network().place(at).kind != PlaceKind::junction || joined[at].size() != 2) break;
+        part = joined[at][0] == part ? joined[at][1] : joined[at][0];
+      }
+      run.push_back(length);
+    }
+    for (const double length : run) row.hose_length += length / static_cast<double>(run.size());
+    const auto tagged = tagged_.find(row.row);
+    if (tagged == tagged_.end()) return;
+    for (const Network::PartIndex part : tagged->second) {
+      if (seen.insert(part).second) row.hose_length += take(row, part);
+    }
+  }
+  /// Counts a part as the row's; returns its length of hose [m].
+  double take(RowPlumbing& row, Network::PartIndex index) {
+    const Part& part = network().part(index).part;
+    if (part.as<Orifice>() != nullptr) row.orifices.push_back(index);
+    if (part.as<CheckValve>() != nullptr) row.check_valves.push_back(index);
+    if (!hoses_.contains(index)) return 0.0;
+    row.hoses.push_back(index);
+    return si(part.as<Hose>()->length);
+  }
+
+  /// A fed place without a flow gets what the job asks for beyond the flows that are given.
+  void set_fed_flow() {
+    if (open_fed_.empty()) return;
+    if (open_fed_.size() > 1) {
+      top_.fail("place", fmt::format("{} fed places have no flow", open_fed_.size()), "at most one without a flow");
+    }
+    try {
+      feed_wanted_flow(plumbing_, open_fed_.front(), job_);
+    } catch (const InputError& error) {
+      top_.fail("place", error.what_is_wrong(), error.allowed());
+    }
+  }
+
+  const TomlTable& top_;
+  const Job& job_;
+  std::vector<TomlTable> places_, parts_;
+  Plumbing plumbing_;
+  std::map<int, RowPlumbing> rows_;
+  std::map<int, double> x_;
+  std::map<int, const TomlTable*> first_air_;
+  std::map<int, std::vector<Network::PartIndex>> tagged_;
+  std::set<Network::PartIndex> hoses_;
+  std::vector<Network::PlaceIndex> open_fed_;
+};
+
+inline Plumbing read_plumbing(const TomlTable& top, const Job& job) { return PlumbingReader(top, job).read(); }
+
+}  // namespace libflow::file_detail

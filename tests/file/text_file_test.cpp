@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Files in: what is no sane text is refused. Files out: whole or not at all.
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/file/text_file.hpp>
+
+#include "../support/errors.hpp"
+
+namespace {
+
+using namespace libflow;
+using libflow::test::expect_refused;
+namespace fs = std::filesystem;
+
+/// An empty folder that goes away again.
+class TextFile : public testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = fs::temp_directory_path() / ("libflow_text_file_" + std::to_string(::getpid()) + "_" +
+                                           testing::UnitTest::GetInstance()->current_test_info()->name());
+    fs::create_directories(folder_);
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+  [[nodiscard]] fs::path file(const std::string& name, const std::string& text) const {
+    std::ofstream(folder_ / name, std::ios::binary) << text;
+    return folder_ / name;
+  }
+  [[nodiscard]] static std::string content(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+  }
+  [[nodiscard]] long files() const { return std::distance(fs::directory_iterator(folder_), fs::directory_iterator()); }
+  fs::path folder_;
+};
+
+TEST_F(TextFile, MissingFoldersAndLargeFilesAreRefused) {
+  expect_refused([&] { (void)read_layout(folder_ / "none.toml"); }, "none.toml");
+  expect_refused([&] { (void)read_layout(folder_); }, folder_.string());
+  const fs::path large = file("large.toml", std::string(largest_text_file + 1, '#'));
+  expect_refused([&] { (void)read_layout(large); }, "large.toml");
+}
+
+TEST_F(TextFile, ASpecialFileWithoutEndIsRefused) {
+  expect_refused([] { (void)read_layout("/dev/zero"); }, "/dev/zero");
+}
+
+TEST_F(TextFile, EmptyAndBinaryFilesAreRefused) {
+  expect_refused([&] { (void)read_layout(file("empty.toml", "")); }, "empty.toml");
+  expect_refused([&] { (void)read_layout(file("blank.toml", " \n\t\r\n")); }, "blank.toml");
+  expect_refused([&] { (void)read_layout(file("zero.toml", std::string("a = 1\n\0", 7))); }, "zero.toml:2:1");
+  expect_refused([&] { (void)read_layout(file("latin.toml", "name = \"caf\xE9\"\n")); }, "latin.toml:1:12");
+  expect_refused([&] { (void)read_layout(file("bell.toml", "name = \"\a\"\n")); }, "bell.toml:1:9");
+  expect_refused(
+      [&] {
+        (void)read_layout(file("elf.toml",
+                               "\x7F"
+                               "ELF\x02\x01\x01"));
+      },
+      "elf.toml:1:1");
+}
+
+TEST(CheckText, LineAndColumnCountCharactersNotBytes) {
+  expect_refused([] { check_text("a = \"äöü\" # \x01", "t"); }, "t:1:13");
+  expect_refused([] { check_text("a = 1\r\nb = \x02", "t"); }, "t:2:5");
+}
+
+TEST(CheckText, DeepNestingIsRefusedBeforeItIsParsed) {
+  expect_refused([] { check_text("a = " + std::string(100000, '['), "t"); }, "t:1:");
+  std::string tables = "a = ";
+  for (int i = 0; i < 100000; ++i) tables += "{a = ";
+  expect_refused([&] { check_text(tables, "t"); }, "t:1:");
+  std::string dotted = "a";
+  for (int i = 0; i < 100000; ++i) dotted += ".a";
+  expect_refused([&] { check_text(dotted + " = 1", "t"); }, "t:1:");
+  expect_refused([&] { check_text("[" + dotted + "]", "t"); }, "t:1:");
+  // A quote inside a comment, and an escaped quote inside text, must not hide structure.
+  expect_refused([&] { check_text("# it's\n" + dotted + " = 1", "t"); }, "t:2:");
+  expect_refused([&] { check_text("b = \"\\\"\"\n" + dotted + " = 1", "t"); }, "t:2:");
+  expect_refused([&] { check_text("b = '\"' # \"\n" + dotted + " = 1", "t"); }, "t:2:");
+  expect_refused([&] { check_text("# x\xE2\x80\xA8" + dotted + " = 1", "t"); }, "t:1:4");  // a line end for some
+}
+
+TEST(CheckText, BracketsAndDotsInTextAndCommentsAreText) {
+  const std::string many(200, '.'), open(200, '[');
+  EXPECT_NO_THROW(check_text("a = \"" + many + open + "\" # " + many + open + "\nb = '" + many + open + "'\n", "t"));
+}
+
+TEST_F(TextFile, WritesWholeAndRefusesToReplace) {
+  const fs::path path = folder_ / "out.json";
+  write_text_file(path, "first", Existing::refuse);
+  EXPECT_EQ(content(path), "first");
+  expect_refused([&] { write_text_file(path, "second", Existing::refuse); }, "out.json");
+  EXPECT_EQ(content(path), "first");
+  write_text_file(path, "third", Existing::replace);
+  EXPECT_EQ(content(path), "third");
+  EXPECT_EQ(files(), 1) << "a temporary file was left";
+}
+
+TEST_F(TextFile, WritesNothingWhereItCannot) {
+  expect_refused([&] { write_text_file(folder_ / "no" / "out.txt", "x", Existing::replace); }, "out.txt");
+  expect_refused([&] { write_text_file(folder_, "x", Existing::replace); }, folder_.string());
+  expect_refused([] { write_text_file("/dev/null", "x", Existing::replace); }, "/dev/null");
+  expect_refused([] { write_text_file("", "x", Existing::replace); }, "output");
+  EXPECT_EQ(files(), 0);
+}
+
+TEST_F(TextFile, ReplacingThroughALinkKeepsTheLink) {
+  const fs::path real = file("real.txt", "old"), link = folder_ / "link.txt";
+  fs::create_symlink(real, link);
+  write_text_file(link, "new", Existing::replace);
+  EXPECT_TRUE(fs::is_symlink(link));
+  EXPECT_EQ(content(real), "new");
+}
+
+}  // namespace

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Text for people: the verdict first, at most 100 columns, nothing hidden.
+
+#include <cstddef>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/report/text.hpp>
+
+#include "../support/demo_answer.hpp"
+
+namespace {
+
+using namespace libflow;
+using libflow::test::demo_answer;
+using libflow::test::demo_comparison;
+
+void expect_at_most(std::size_t width, const std::string& text) {
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);) {
+    EXPECT_LE(report_detail::columns(line), width) << line;
+    EXPECT_TRUE(line.empty() || line.back() != ' ') << "'" << line << "'";
+  }
+}
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+/// Lines joined, runs of spaces made one.
+std::string flat(const std::string& text) {
+  std::istringstream in(text);
+  std::string out;
+  for (std::string word; in >> word;) out += (out.empty() ? "" : " ") + word;
+  return out;
+}
+
+TEST(Verdict, NotEvenNamesTheWorstRowAndWhatDecides) {
+  const Answer a = demo_answer("Bar", {-0.12, 0.04, 0.05, 0.03}, 0.08);
+  EXPECT_EQ(verdict_sentence(a),
+            "NOT EVEN: row 1 gets 12.0 % less than the mean, 1 of 4 rows is outside ±5 %; what decides it: hose "
+            "lengths (90 % of the variation).");
+}
+
+TEST(Verdict, EvenNamesTheFurthestRow) {
+  const Answer a = demo_answer("Bar", {0.01, -0.02, 0.005, 0.005}, 0.013);
+  EXPECT_EQ(verdict_sentence(a),
+            "EVEN: every row is within ±5 % of the mean; the furthest, row 2, is 2.0 % below it; most of that comes "
+            "from: hose lengths (90 % of the variation).");
+}
+
+TEST(Verdict, WhatIsNotSolvedIsNotJudged) {
+  Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
+  a.solution.status = Status::iteration_limit;
+  a.solution.message = "no convergence in 60 steps";
+  EXPECT_EQ(verdict_sentence(a).rfind("NOT SOLVED", 0), 0U);
+  const std::string text = main_job_text(a);
+  EXPECT_FALSE(has(text, "EVEN"));
+  EXPECT_FALSE(has(text, "Mean rate"));
+}
+
+TEST(Verdict, NothingFlows) {
+  Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
+  a.evenness.mean_rate = 0.0;
+  a.evenness.even = false;
+  EXPECT_EQ(verdict_sentence(a), "NOT EVEN: nothing flows out of any row.");
+}
+
+TEST(Verdict, ComparisonNamesTheEvenerOne) {
+  EXPECT_EQ(verdict_sentence(demo_comparison()),
+            "'Long hoses' is evener than 'Short, \"cheap\" hoses': CV 0.80 % against 8.0 %; what makes the difference: "
+            "hose lengths. Within ±5 %: 'Long hoses' only.");
+  Comparison same = demo_comparison();
+  same.answers[1] = same.answers[0];
+  EXPECT_EQ(verdict_sentence(same).rfind("No difference worth the name", 0), 0U);
+}
+
+TEST(MainJobText, OpensWithTheVerdictAndFits) {
+  const Answer a = demo_answer("Bar", {-0.12, 0.04, 0.05, 0.03}, 0.08);
+  for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
+    const std::string text = main_job_text(a, {.units = u});
+    EXPECT_EQ(text.rfind("NOT EVEN: row 1", 0), 0U);
+    expect_at_most(100, text);
+    expect_at_most(80, main_job_text(a, {.units = u, .width = 80}));
+  }
+  const std::string us = main_job_text(a, {.units = UnitSystem::us});
+  for (const char* part : {"gal/ac", "psi", "5.00 gal/ac at 5.0 mph", "LOW", "-12.0", "+5.0", "laminar", "40 %",
+                           "8.0 % (n-1)", "95.0 %", "93.0 %", "30.00 psi", "100.0 ft", "hose lengths", "90 %",
+                           "every row with the mean hose length", "1e-15", "2e-14", "qualified person"}) {
+    EXPECT_TRUE(has(us, part)) << part << "\n" << us;
+  }
+  const std::string metric = main_job_text(a, {.units = UnitSystem::metric});
+  EXPECT_TRUE(has(metric, "L/ha")) << metric;
+  EXPECT_TRUE(has(metric, "206.8 kPa")) << metric;  // 30 psi
+  EXPECT_FALSE(has(metric, "psi")) << metric;
+}
+
+TEST(MainJobText, ShutRowsAndClosedValvesAreSaid) {
+  Answer a = demo_answer("Bar", {0.0, 0.0, 0.0}, 0.0);
+  a.evenness.rows[1].shut = true;
+  a.evenness.rows[2].valve = ValveState::closed;
+  const std::string text = main_job_text(a);
+  EXPECT_TRUE(has(text, "shut")) << text;
+  EXPECT_TRUE(has(text, "CLOSED")) << text;
+  expect_at_most(100, text);
+}
+
+TEST(MainJobText, EveryColumnAtOnceStillFits) {
+  Answer a = demo_answer("Bar", {-0.12, 0.04, 0.05, 0.03}, 0.08);
+  for (RowResult& r : a.evenness.rows) {
+    r.lift = -12345.0;
+    r.regime = Regime::transition;
+    r.valve = ValveState::closed;
+    r.orifice_drop = r.line_drop = 9.876e6;
+  }
+  for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
+    const std::string text = main_job_text(a, {.units = u});
+    expect_at_most(100, text);
+    EXPECT_TRUE(has(text, "lift")) << text;
+    EXPECT_TRUE(has(text, "check")) << text;
+    EXPECT_TRUE(has(text, "trans")) << text;
+  }
+}
+
+TEST(MainJobText, CautionsKeepTheirSourceAndAreGrouped) {
+  Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
+  for (int i = 3; i <= 9; ++i) {
+    Caution more = a.evenness.cautions[0];
+    more.subject = "hose " + std::to_string(i);
+    a.evenness.cautions.push_back(more);
+  }
+  a.liquid.cautions.push_back({"below-salt-out", "Starter", "crystals", 270.0, 275.0, "FFC"});
+  const std::string text = flat(main_job_text(a));
+  EXPECT_TRUE(has(text, "hose 1, hose 3, hose 4, hose 5 and 4 more: pressure is above")) << text;
+  EXPECT_TRUE(has(text, "Source: rating given in the layout.")) << text;
+  EXPECT_TRUE(has(text, "[FFC]")) << text;
+  EXPECT_TRUE(has(text, "Estimated Physical")) << "the key's title is printed\n" << text;
+}
+
+TEST(MainJobText, ColourOnlyWhenAskedFor) {
+  const Answer a = demo_answer("Bar", {0.2, -0.2}, 0.28);
+  EXPECT_FALSE(has(main_job_text(a), "\x1b"));
+  const std::string text = main_job_text(a, {.colour = true});
+  EXPECT_TRUE(has(text, "\x1b[1;31mNOT EVEN")) << text;
+}
+
+TEST(MainJobText, ANameCannotWriteToTheTerminal) {
+  const Answer a = demo_answer("\x1b[2Jgone\n\nEVEN", {0.2, -0.2}, 0.28);
+  const std::string text = main_job_text(a);
+  EXPECT_FALSE(has(text, "\x1b"));
+  EXPECT_FALSE(has(text, "\nEVEN"));
+}
+
+TEST(ComparisonText, OpensWithTheVerdictAndFits) {
+  const Comparison c = demo_comparison();
+  for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
+    const std::string text = comparison_text(c, {.units = u});
+    EXPECT_EQ(text.rfind("'Long hoses' is evener", 0), 0U);
+    expect_at_most(100, text);
+  }
+  const std::string text = comparison_text(c);
+  for (const char* part : {"B less A", "-13.0", "Hose to cut", "100.0 ft", "NOT EVEN", "same total rate"}) {
+    EXPECT_TRUE(has(text, part)) << part << "\n" << text;
+  }
+}
+
+TEST(ComparisonText, ManyLayoutsGoIntoTablesThatFit) {
+  Comparison c = demo_comparison();
+  for (int i = 0; i < 28; ++i) c.answers.push_back(c.answers[1]);
+  const std::string text = comparison_text(c);
+  expect_at_most(100, text);
+  EXPECT_TRUE(has(text, "'Long hoses' is the evenest of 30 layouts")) << text;
+  EXPECT_TRUE(has(text, "Z less A")) << text;
+  EXPECT_TRUE(has(text, "#30 less A")) << text;
+}
+
+TEST(Words, BarsPointTheWayOfTheDeviation) {
+  using report_detail::deviation_bar;
+  EXPECT_EQ(deviation_bar(0.0, 0.1), "      |      ");
+  EXPECT_EQ(deviation_bar(0.1, 0.1), "      |======");
+  EXPECT_EQ(deviation_bar(-0.05, 0.1), "   ===|      ");
+  EXPECT_EQ(deviation_bar(9.0, 0.1), "      |======");
+  EXPECT_EQ(deviation_bar(0.1, 0.0), "      |      ");
+}
+
+TEST(Words, LinesBreakAtSpacesAndLongWordsStayWhole) {
+  using report_detail::wrapped;
+  EXPECT_EQ(wrapped("one two three", 8, 2), "one two\n  three\n");
+  EXPECT_EQ(wrapped("one two", 80, 3, " - "), " - one two\n");
+  EXPECT_EQ(wrapped("incomprehensible", 5), "incomprehensible\n");
+}
+
+}  // namespace
