@@ -3,5 +3,6 @@
 /// Door of the network room: the plumbing as a graph.
 #pragma once
 
-#include <libflow/network/network.hpp>    // places joined by parts
-#include <libflow/network/structure.hpp>  // is every place fed?
+#include <libflow/network/network.hpp>      // places joined by parts
+#include <libflow/network/structure.hpp>    // is every place fed?
+#include <libflow/network/tank_supply.hpp>  // a tank at a level as a supply

@@ -14,28 +14,15 @@
 #include <vector>
 
 #include <libflow/file/layout_job.hpp>
-#include <libflow/file/layout_toolbar.hpp>
+#include <libflow/file/layout_parts.hpp>
+#include <libflow/file/layout_tank.hpp>
 #include <libflow/file/toml_table.hpp>
-#include <libflow/parts/check_valve.hpp>
-#include <libflow/parts/fitting.hpp>
-#include <libflow/parts/hose.hpp>
-#include <libflow/parts/open_end.hpp>
-#include <libflow/parts/orifice.hpp>
+#include <libflow/network/tank_supply.hpp>
+#include <libflow/parts.hpp>
 #include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow::file_detail {
-
-/// Refuses keys that another kind of place or part would take.
-inline void require_fitting_keys(const TomlTable& table, std::span<const LayoutKey> keys, std::string_view kind,
-                                 const std::vector<std::string_view>& fitting) {
-  std::string allowed;
-  for (const std::string_view key : fitting) allowed += (allowed.empty() ? "" : ", ") + std::string(key);
-  for (const LayoutKey& key : keys) {
-    if (!table.has(key.name) || std::find(fitting.begin(), fitting.end(), key.name) != fitting.end()) continue;
-    table.fail(key.name, fmt::format("does not go with kind = \"{}\"", kind), allowed);
-  }
-}
 
 /// Builds a Plumbing from the two lists; keeps what is needed to name lines.
 class PlumbingReader {
@@ -74,7 +61,7 @@ class PlumbingReader {
     std::vector<std::string_view> keys{"id", "kind", "elevation"};
     switch (kind) {
       case PlaceKind::supply:
-        keys.insert(keys.end(), {"pressure", "gauge"});
+        keys.insert(keys.end(), {"pressure", "tank", "gauge"});
         break;
       case PlaceKind::fed:
         keys.insert(keys.end(), {"flow", "gauge"});
@@ -86,22 +73,30 @@ class PlumbingReader {
         keys.insert(keys.end(), {"row", "width", "x"});
         break;
       case PlaceKind::junction:
+        keys.push_back("gauge");
         break;
     }
     const auto word = std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.second == kind; });
-    require_fitting_keys(table, layout_keys::place, word->first, keys);
+    require_fitting_keys(table, layout_keys::place, fmt::format("kind = \"{}\"", word->first), keys);
+    // Read first what names its own line.
+    std::optional<Pressure> pressure;
+    std::optional<FilledTank> tank;
+    std::optional<Flow> flow;
+    if (kind == PlaceKind::supply) {
+      if (given_by(table, "pressure", {"tank"})) {
+        pressure = table.quantity<Pressure>("pressure", Network::pressure_range);
+      } else {
+        tank = read_tank(table.table("tank", layout_keys::tank));
+      }
+    }
+    if (kind == PlaceKind::fed) flow = table.optional_quantity<Flow>("flow", Network::flow_range);
+    if (kind == PlaceKind::fed && !flow) open_fed_.push_back(network().place_count());
+    if (kind == PlaceKind::drawn) flow = table.quantity<Flow>("flow", Network::flow_range);
     placed(table.where("id"), [&] {
-      if (kind == PlaceKind::supply) {
-        return network().add_supply(id, table.quantity<Pressure>("pressure", Network::pressure_range), height);
-      }
-      if (kind == PlaceKind::fed) {
-        const auto flow = table.optional_quantity<Flow>("flow", Network::flow_range);
-        if (!flow) open_fed_.push_back(network().place_count());
-        return network().add_fed(id, flow.value_or(from_si<Flow>(0.0)), height);
-      }
-      if (kind == PlaceKind::drawn) {
-        return network().add_drawn(id, table.quantity<Flow>("flow", Network::flow_range), height);
-      }
+      if (pressure) return network().add_supply(id, *pressure, height);
+      if (tank) return add_tank(network(), id, tank->tank, tank->level, job_.liquid.at(job_.temperature), height);
+      if (kind == PlaceKind::fed) return network().add_fed(id, flow.value_or(from_si<Flow>(0.0)), height);
+      if (kind == PlaceKind::drawn) return network().add_drawn(id, *flow, height);
       return kind == PlaceKind::air ? network().add_air(id, height) : network().add_place(id, height);
     });
     if (kind == PlaceKind::air) add_to_row(table);
@@ -173,26 +168,17 @@ class PlumbingReader {
   }
 
   void add_part(const TomlTable& table) {
-    using Add = void (PlumbingReader::*)(const TomlTable&);
-    static const Choices<Add> kinds{
-        {"hose", &PlumbingReader::add_hose},       {"pipe", &PlumbingReader::add_hose},
-        {"orifice", &PlumbingReader::add_orifice}, {"check_valve", &PlumbingReader::add_check_valve},
-        {"elbow", &PlumbingReader::add_fitting},   {"elbow_45", &PlumbingReader::add_fitting},
-        {"tee_run", &PlumbingReader::add_fitting}, {"tee_branch", &PlumbingReader::add_fitting},
-        {"fitting", &PlumbingReader::add_fitting}, {"open_end", &PlumbingReader::add_open_end}};
-    const Add add = table.choice<Add>("kind", kinds);
-    const Network::PartIndex index = network().part_count();
-    (this->*add)(table);
-    if (table.has("row")) {
-      tagged_[table.count("row", 1, static_cast<int>(rows_.size()))].push_back(index);
-    }
-  }
-
-  template <PartType T>
-  void join(const TomlTable& table, T part, std::vector<std::string_view> keys) {
-    const std::vector<std::string_view> always{"id", "kind", "from", "to", "row"};
-    keys.insert(keys.begin(), always.begin(), always.end());
-    require_fitting_keys(table, layout_keys::part, table.text("kind"), keys);
+    static const Choices<const PartKind*> kinds = [] {
+      Choices<const PartKind*> choices;
+      for (const PartKind& kind : part_kind_table()) choices.emplace_back(kind.name, &kind);
+      return choices;
+    }();
+    const PartKind& kind = *table.choice<const PartKind*>("kind", kinds);
+    std::vector<std::string_view> keys{"id", "kind", "from", "to", "row"};
+    keys.insert(keys.end(), kind.keys.begin(), kind.keys.end());
+    require_fitting_keys(table, layout_keys::part, fmt::format("kind = \"{}\"", kind.name), keys);
+    const std::string id = table.text("id");
+    Part part = kind.read(table, job_);
     // find_place names the field itself; the line comes from here.
     const auto place = [&](std::string_view key) {
       return placed(table.where(key), [&] { return network().find_place(table.text(key), ""); });
@@ -202,60 +188,22 @@ class PlumbingReader {
       table.fail("from", fmt::format("{} is open to the air: liquid leaves there", in_quotes(table.text("from"))),
                  "an air place as 'to'");
     }
-    placed(table.where("id"), [&] {
-      const std::string id = table.text("id");
-      return network().add_part(id, from, to, Part(std::move(part), fmt::format("{} '{}'", T::kind, id)));
-    });
-  }
-
-  void add_hose(const TomlTable& table) {
-    Hose hose{.length = table.quantity<Length>("length", Hose::length_range),
-              .bore = table.bore("bore", Hose::bore_range)};
-    if (table.has("roughness")) {
-      hose.roughness = table.bore("roughness", {0.0, physics::colebrook_roughness.high * si(hose.bore)});
+    const Network::PartIndex index =
+        placed(table.where("id"), [&] { return network().add_part(id, from, to, std::move(part)); });
+    if (kind.name != "pipe") {
+      if (const auto length = hose_length(index)) {
+        hoses_.insert(index);
+        plumbing_.hose_total += *length;
+      }
     }
-    hose.rating = table.optional_quantity<Pressure>("rating", layout_limits::pressure);
-    if (table.text("kind") == "hose") {
-      hoses_.insert(network().part_count());
-      plumbing_.hose_total += si(hose.length);
-    }
-    join(table, hose, {"length", "bore", "roughness", "rating"});
+    if (table.has("row")) tagged_[table.count("row", 1, static_cast<int>(rows_.size()))].push_back(index);
   }
-  void add_orifice(const TomlTable& table) {
-    const OrificeChoice choice = read_orifice(table);
-    Orifice part;
-    if (const auto* rating = std::get_if<OrificeByRating>(&choice)) {
-      part = Orifice::rated(rating->flow, rating->pressure);
-    } else {
-      const auto& bore = std::get<OrificeByBore>(choice);
-      part = {.bore = bore.bore, .thickness = bore.thickness, .discharge_coefficient = bore.discharge_coefficient};
-    }
-    join(table, part, {"bore", "thickness", "coefficient", "rated_flow", "rated_pressure"});
-  }
-  void add_check_valve(const TomlTable& table) {
-    const CheckValveChoice valve = read_check_valve(table);
-    join(table, CheckValve::rated(valve.crack, valve.rated_flow, valve.rated_loss),
-         {"crack", "rated_flow", "rated_loss"});
-  }
-  void add_fitting(const TomlTable& table) {
-    const Length bore = table.bore("bore", Fitting::bore_range);
-    const std::string kind = table.text("kind");
-    if (kind == "fitting") {
-      return join(table,
-                  Fitting{.bore = bore,
-                          .k1 = table.number("k1", Fitting::k1_range),
-                          .k_inf = table.number("k_inf", Fitting::k_inf_range)},
-                  {"bore", "k1", "k_inf"});
-    }
-    join(table,
-         kind == "elbow"      ? Fitting::elbow_90(bore)
-         : kind == "elbow_45" ? Fitting::elbow_45(bore)
-         : kind == "tee_run"  ? Fitting::tee_run(bore)
-                              : Fitting::tee_branch(bore),
-         {"bore"});
-  }
-  void add_open_end(const TomlTable& table) {
-    join(table, OpenEnd{.bore = table.bore("bore", OpenEnd::bore_range)}, {"bore"});
+  /// [m]; empty for what is no hose.
+  std::optional<double> hose_length(Network::PartIndex index) {
+    const Part& part = network().part(index).part;
+    if (const auto* hose = part.as<Hose>()) return si(hose->length);
+    if (const auto* hose = part.as<SuspensionHose>()) return si(hose->length);
+    return std::nullopt;
   }
 
   /// The place whose pressure a gauge shows.
@@ -312,11 +260,16 @@ class PlumbingReader {
   /// Counts a part as the row's; returns its length of hose [m].
   double take(RowPlumbing& row, Network::PartIndex index) {
     const Part& part = network().part(index).part;
-    if (part.as<Orifice>() != nullptr) row.orifices.push_back(index);
+    // What meters the row; a pulsed valve does where it has its orifice inside.
+    const auto* pulsed = part.as<PulsedValve>();
+    if (part.as<Orifice>() != nullptr || part.as<OrificePair>() != nullptr ||
+        (pulsed != nullptr && pulsed->outlet_bore)) {
+      row.orifices.push_back(index);
+    }
     if (part.as<CheckValve>() != nullptr) row.check_valves.push_back(index);
     if (!hoses_.contains(index)) return 0.0;
     row.hoses.push_back(index);
-    return si(part.as<Hose>()->length);
+    return *hose_length(index);
   }
 
   /// A fed place without a flow gets what the job asks for beyond the flows that are given.

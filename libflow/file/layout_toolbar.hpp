@@ -101,6 +101,7 @@ inline Manifold read_manifold(const TomlTable& table, int rows) {
                                                  {"both_ends", ManifoldFeed::both_ends}});
   }
   if (table.has("feed_length")) m.feed_length = table.quantity<Length>("feed_length", layout_limits::not_negative);
+  m.junction_losses = table.flag("junction_losses", false);
   if (table.has("feed_bore")) m.feed_bore = table.bore("feed_bore", Hose::bore_range);
   if (table.has("height")) m.height = table.quantity<Length>("height", layout_limits::offset);
   return m;

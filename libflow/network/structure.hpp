@@ -50,12 +50,15 @@ inline std::vector<bool> reachable(const Network& network, const std::vector<Net
   while (!todo.empty()) {
     const auto p = todo.back();
     todo.pop_back();
-    const auto two_way = [&](auto edge) { return network.part(graph[edge].part).part.contract() != Contract::one_way; };
+    const auto passes = [&](auto edge, Passes way) {
+      const Passes open = network.part(graph[edge].part).part.passes();
+      return open == Passes::both || open == way;
+    };
     for (auto [e, end] = boost::out_edges(p, graph); e != end; ++e) {
-      if (!upstream || two_way(*e)) visit(boost::target(*e, graph));
+      if (passes(*e, upstream ? Passes::backward : Passes::forward)) visit(boost::target(*e, graph));
     }
     for (auto [e, end] = boost::in_edges(p, graph); e != end; ++e) {
-      if (upstream || two_way(*e)) visit(boost::source(*e, graph));
+      if (passes(*e, upstream ? Passes::forward : Passes::backward)) visit(boost::source(*e, graph));
     }
   }
   return seen;
@@ -105,8 +108,9 @@ inline std::vector<Network::PlaceIndex> unfit_given_flows(const Network& network
     add(i, pool, any);
   }
   for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
-    add(network.from(i), network.to(i), any);
-    if (network.part(i).part.contract() != Contract::one_way) add(network.to(i), network.from(i), any);
+    const Passes passes = network.part(i).part.passes();
+    if (passes == Passes::both || passes == Passes::forward) add(network.from(i), network.to(i), any);
+    if (passes == Passes::both || passes == Passes::backward) add(network.to(i), network.from(i), any);
   }
   // All held places together make up the difference.
   if (pushed < drawn) add(source, pool, drawn - pushed);
@@ -202,15 +206,17 @@ inline Cautions check_structure(const Network& network) {
   const auto given = structure_detail::reachable(network, givers, false);
   for (Network::PlaceIndex i = 0; i < n; ++i) {
     if (network.place(i).inflow() > 0.0 && !drains[i]) {
-      throw IllPosedError(fmt::format(
-          "liquid is pushed in at '{}' but every way out is shut by a one-way part: turn the part round or open a way",
-          network.place(i).id));
+      throw IllPosedError(
+          fmt::format("liquid is pushed in at '{}' but every way out is shut by a one-way part or a shut valve: turn "
+                      "the part round or open a way",
+                      network.place(i).id));
     }
     if (network.place(i).inflow() < 0.0 && !given[i]) {
-      throw IllPosedError(fmt::format(
-          "liquid is drawn out at '{}' but every way to it is shut by a one-way part: turn the part round or open a "
-          "way",
-          network.place(i).id));
+      throw IllPosedError(
+          fmt::format("liquid is drawn out at '{}' but every way to it is shut by a one-way part or a shut valve: turn "
+                      "the part round or open a "
+                      "way",
+                      network.place(i).id));
     }
   }
   check_given_flows(network);
@@ -221,8 +227,9 @@ inline Cautions check_structure(const Network& network) {
   }
   Cautions cautions;
   for (const auto p : cut_off) {
-    cautions.push_back({"unfed-outlet", network.place(p).id,
-                        "no liquid can reach this outlet: a one-way part on the way to it points the other way"});
+    cautions.push_back(
+        {"unfed-outlet", network.place(p).id,
+         "no liquid can reach this outlet: on every way to it a valve is shut or a one-way part points the other way"});
   }
   return cautions;
 }

@@ -3,45 +3,248 @@
 /// Spring check valve: no flow until the crack pressure, then a passage; never any flow back.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <optional>
 #include <string_view>
 
+#include <boost/math/tools/toms748_solve.hpp>
 #include <fmt/core.h>
 
 #include <libflow/parts/orifice.hpp>
+#include <libflow/physics/discharge.hpp>
 
 namespace libflow {
 
-/// Law: forward drop = crack pressure + drop across a sharp hole of `passage_bore`; flow zero while the pressure
-/// across it is at most the crack pressure. The forward passage is described by the sharp hole that loses the same
-/// at the rated water flow (`rated`).
+/// Rise above the crack pressure of a disc that a spring pushes onto its seat.
+///
+/// The lift grows in proportion to the pressure above the crack pressure (the spring), is complete at the fully-open
+/// pressure, and comes to its stop smoothly over the last fifth of the rise. At part lift the valve passes that part of
+/// the flow that its open passage would pass at the same pressure. So near the crack pressure
+/// dp = crack + span q / (open passage's flow at crack): a rising line with a positive slope at zero flow; past the
+/// fully-open pressure it is the open passage alone.
+/// Source: hydrostatic balance of spring and disc; the flow's own push on the disc is left out. The smooth stop is
+/// ours.
+class SpringSeat {
+ public:
+  /// @param passage    the open passage as a hole
+  /// @param crack      [Pa], > 0
+  /// @param full_open  [Pa], > crack
+  SpringSeat(const physics::Hole<double>& passage, double crack, double full_open)
+      : passage_(passage),
+        crack_(crack),
+        span_(full_open - crack),
+        at_crack_(flow_at(crack)),
+        at_full_(flow_at(full_open)) {}
+
+  /// Drop less the crack pressure, and its slope, at a flow; odd in the flow so that it is whole.
+  [[nodiscard]] Drop<double> operator()(double q) const {
+    const double flow = std::abs(q);
+    if (flow >= at_full_) {
+      const Drop<double> d = physics::drop_hole<double>(flow, passage_);
+      return {std::copysign(d.dp - crack_, q), d.slope};
+    }
+    // `x` is what the open passage would pass; the lift is flow/x. Both sides rise in x, so there is one root.
+    const auto excess = [&](double x) {
+      return physics::drop_hole<double>(x, passage_).dp - crack_ - span_ * rise_of(flow / x);
+    };
+    const double low = std::max(flow, at_crack_);
+    const double x = flow == 0.0 ? at_crack_ : root(excess, low, at_full_);
+    const double rise = rise_of(flow / x);
+    const double inverse = lift_slope(rise) * x / span_ + lift(rise) / physics::drop_hole<double>(x, passage_).slope;
+    return {std::copysign(span_ * rise, q), 1.0 / inverse};
+  }
+
+  /// Flow at which the valve is fully open [m3/s].
+  [[nodiscard]] double full_flow() const { return at_full_; }
+
+ private:
+  static constexpr double stop = 0.1;                  // half of the part of the rise over which the disc comes to rest
+  static constexpr double steep = 1.0 / (1.0 - stop);  // of the line before it, so that it ends at lift 1
+
+  [[nodiscard]] static double lift(double rise) {
+    if (rise <= 1.0 - 2.0 * stop) return steep * rise;
+    return 1.0 - steep * (1.0 - rise) * (1.0 - rise) / (4.0 * stop);
+  }
+  [[nodiscard]] static double lift_slope(double rise) {
+    return rise <= 1.0 - 2.0 * stop ? steep : steep * (1.0 - rise) / (2.0 * stop);
+  }
+  [[nodiscard]] static double rise_of(double lift) {
+    if (lift <= steep * (1.0 - 2.0 * stop)) return lift / steep;
+    return 1.0 - std::sqrt(std::max(0.0, 4.0 * stop * (1.0 - lift) / steep));
+  }
+
+  template <class F>
+  [[nodiscard]] static double root(const F& f, double low, double high) {
+    const double at_low = f(low), at_high = f(high);
+    if (at_low >= 0.0) return low;
+    if (at_high <= 0.0) return high;
+    std::uintmax_t steps = 100;
+    const auto found = boost::math::tools::toms748_solve(f, low, high, at_low, at_high,
+                                                         boost::math::tools::eps_tolerance<double>(52), steps);
+    return 0.5 * (found.first + found.second);
+  }
+
+  [[nodiscard]] double flow_at(double pressure) const {
+    const auto miss = [&](double q) { return physics::drop_hole<double>(q, passage_).dp - pressure; };
+    // More than the creeping or the jet's flow alone is never passed; the bridge in drop_hole can halve the inertia.
+    const double jet = std::sqrt(pressure / (passage_.inertia * (1.0 - passage_.uncontracted)));
+    return root(miss, 0.0, std::min(jet, pressure / passage_.creeping) * (1.0 + 1e-12));
+  }
+
+  physics::Hole<double> passage_;
+  double crack_, span_, at_crack_, at_full_;
+};
+
+/// Law without `full_open`: forward drop = crack pressure + drop across a sharp hole of `passage_bore`, flow zero while
+/// the pressure across it is at most the crack pressure. The forward passage is described by the sharp hole that loses
+/// the same at the rated water flow (`rated`): what a maker states as a loss above the crack pressure.
+///
+/// Law with `full_open`: the disc lifts against its spring (SpringSeat), and `passage_bore` is the sharp hole that
+/// loses the *whole* drop once the valve is fully open: what a maker states as a pressure at which the valve is fully
+/// open.
 struct CheckValve {
   Pressure crack{};       ///< 0 to 2 MPa
   Length passage_bore{};  ///< of the equivalent sharp hole, 0.05 mm to 50 mm
+  /// Pressure across the valve at which it is fully open, above `crack` (then at least 1 Pa), to 4 MPa; empty: at once.
+  std::optional<Pressure> full_open = std::nullopt;
+  /// Valves of one box crack within this much of `crack` on either side, 0 to crack. Not in the law: data for a
+  /// tolerance study, and for the caution that a row sits within it.
+  Pressure crack_spread = from_si<Pressure>(0.0);
 
   static constexpr std::string_view kind = "check valve";
   static constexpr Contract contract = Contract::one_way;
-  static constexpr Range crack_range{0.0, 2e6};  ///< [Pa]
+  static constexpr Range crack_range{0.0, 2e6};      ///< [Pa]
+  static constexpr Range full_open_range{1.0, 4e6};  ///< [Pa]
 
   /// A valve that cracks at `crack` and loses `loss` more at `flow` of water at 20 C.
   static CheckValve rated(Pressure crack, Flow flow, Pressure loss, std::string_view where = kind) {
     return {.crack = crack, .passage_bore = Orifice::rated(flow, loss, where).bore};
   }
 
+  /// A valve that cracks at `crack` and is fully open at `full_open`, then passing `flow` of water at 20 C.
+  static CheckValve sprung(Pressure crack, Pressure full_open, Flow flow, std::string_view where = kind) {
+    return {.crack = crack, .passage_bore = Orifice::rated(flow, full_open, where).bore, .full_open = full_open};
+  }
+
   void check(std::string_view where) const {
     require_in(fmt::format("{}, crack", where), si(crack), crack_range, "Pa");
     require_in(fmt::format("{}, passage bore", where), si(passage_bore), Orifice::bore_range, "m");
+    require_in(fmt::format("{}, crack spread", where), si(crack_spread), {0.0, si(crack)}, "Pa");
+    if (full_open) {
+      require_in(fmt::format("{}, crack", where), si(crack), {1.0, crack_range.high}, "Pa");
+      // A spring that gives way within 1 % of its crack pressure cannot be told from one that opens at once.
+      require_in(fmt::format("{}, fully-open pressure", where), si(*full_open),
+                 {1.01 * si(crack), full_open_range.high}, "Pa");
+    }
   }
 
   [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law = Orifice{.bore = passage_bore}.law(liquid);
+    const Orifice passage{.bore = passage_bore};
+    Law law = full_open ? Law{} : passage.law(liquid);
+    if (full_open) {
+      law.functions.emplace_back(SpringSeat(passage.hole(liquid.density, liquid.viscosity), si(crack), si(*full_open)));
+    }
     law.threshold = si(crack);
     law.passes = Passes::forward;
     return law;
   }
 
   [[nodiscard]] Length inside_bore() const { return passage_bore; }
+
+  /// The earliest and the latest valve of a box.
+  [[nodiscard]] CheckValve earliest() const { return cracking_at(crack - crack_spread); }
+  [[nodiscard]] CheckValve latest() const { return cracking_at(crack + crack_spread); }
+  /// The same valve with another crack pressure; a spring set harder moves its fully-open pressure by as much.
+  [[nodiscard]] CheckValve cracking_at(Pressure pressure) const {
+    CheckValve other = *this;
+    if (other.full_open) *other.full_open += pressure - crack;
+    other.crack = pressure;
+    return other;
+  }
+
+  /// "near-crack": the pressure across an open valve is within the spread, so another valve of the box would stay shut
+  /// or open later. "part-open": the disc floats between seat and stop.
+  [[nodiscard]] Cautions cautions(double flow, double /*inlet_pressure*/, const LiquidState& liquid) const {
+    if (!(flow > 0.0)) return {};
+    Cautions found;
+    const double across = law(liquid)(flow).dp;
+    if (across < si(crack) + si(crack_spread)) {
+      found.push_back(
+          {"near-crack",
+           {},
+           "the check valve is open by less than the spread of crack pressures: another one of the same kind "
+           "might stay shut here",
+           across,
+           si(crack) + si(crack_spread),
+           "crack pressure and spread given"});
+    }
+    if (full_open && across < si(*full_open)) {
+      found.push_back({"part-open",
+                       {},
+                       "the check valve is not fully open: its spring, not its passage, sets the flow",
+                       across,
+                       si(*full_open),
+                       "fully-open pressure given"});
+    }
+    return found;
+  }
 };
 
 static_assert(PartType<CheckValve>);
+
+/// What comes out of one row after the flow has stopped.
+struct Dribble {
+  bool holds = true;         ///< the standing column alone does not open the valve
+  Pressure standing{};       ///< static head on the valve when the line has come to rest
+  Length drains{};           ///< height of the column that runs out, then the valve closes
+  Volume column{};           ///< its volume
+  Volume relaxed{};          ///< what the stretched line gives back until its pressure is down to the crack pressure
+  Volume below{};            ///< behind the valve, nothing holds it: drips unless the tube is too narrow to let air in
+  bool below_hangs = false;  ///< true: the tube below is that narrow (physics::bond_no_climb) and `below` stays
+  [[nodiscard]] Volume total() const { return column + relaxed + (below_hangs ? from_si<Volume>(0.0) : below); }
+};
+
+/// The line around a row's check valve when the flow stops.
+struct StoppedRow {
+  Length column{};       ///< liquid standing above the valve once the flow has stopped
+  Area column_area{};    ///< inside area of what holds that column (a row's hose, or its share of a bar)
+  Volume trapped{};      ///< liquid cut off under pressure between the shut section valve and this valve
+  double storage = 0.0;  ///< of that line [1/Pa], physics::tube_storage
+  Pressure before{};     ///< gauge pressure in it when the flow stopped
+  Length tail_bore{};    ///< tube behind the valve
+  Length tail{};         ///< its length
+  double surface_tension = physics::water_surface_tension;  ///< [N/m]
+};
+
+/// Dribble after a stop, by hydrostatics: the line relaxes to the crack pressure first (or to the head that stands, if
+/// that is more), then a column higher than the crack pressure runs down to it.
+/// @throws InputError  a negative or not finite length, volume, storage or pressure; a surface tension not above 0
+[[nodiscard]] inline Dribble dribble(const CheckValve& valve, const StoppedRow& row, const LiquidState& liquid) {
+  const Range some{0.0, 1e9};
+  require_in("dribble, column", si(row.column), some, "m");
+  require_in("dribble, column area", si(row.column_area), some, "m2");
+  require_in("dribble, trapped volume", si(row.trapped), some, "m3");
+  require_in("dribble, storage", row.storage, some, "1/Pa");
+  require_in("dribble, pressure before", si(row.before), some, "Pa");
+  require_in("dribble, tail", si(row.tail), some, "m");
+  require_in("dribble, tail bore", si(row.tail_bore), some, "m");
+  require_in("dribble, surface tension", row.surface_tension, {1e-3, 1.0}, "N/m");
+  valve.check("dribble, check valve");
+  Dribble d;
+  const double standing = liquid.density * standard_gravity * si(row.column);
+  d.standing = from_si<Pressure>(standing);
+  d.holds = standing <= si(valve.crack);
+  d.drains = from_si<Length>(physics::drained_height<double>(si(row.column), si(valve.crack), liquid.density));
+  d.column = d.drains * row.column_area;
+  d.relaxed = from_si<Volume>(physics::relaxed_volume<double>(si(row.trapped), row.storage, si(row.before),
+                                                              std::max(si(valve.crack), standing)));
+  const double bore = si(row.tail_bore);
+  d.below = from_si<Volume>(std::numbers::pi / 4.0 * bore * bore * si(row.tail));
+  d.below_hangs = physics::bond_number<double>(bore, liquid.density, row.surface_tension) < physics::bond_no_climb;
+  return d;
+}
 
 }  // namespace libflow

@@ -31,6 +31,9 @@ enum class Contract {
 /// and, where they make sense,
 ///   Length inside_bore() const               for velocity, Reynolds number and static pressure
 ///   Cautions cautions(flow [m3/s], inlet pressure [Pa gauge], const LiquidState&) const
+///   Passes passes() const                    where one part can be shut and another of its type open
+///   static constexpr bool symmetric          false: loses more one way than the other (default true)
+///   double reynolds_number(flow [m3/s], const LiquidState&) const   where its liquid is not the network's
 template <class T>
 concept PartType = requires(const T& part, const LiquidState& liquid, std::string_view where) {
   { T::kind } -> std::convertible_to<std::string_view>;
@@ -54,6 +57,14 @@ class Part {
   [[nodiscard]] Contract contract() const { return self_->contract(); }
   [[nodiscard]] Law law(const LiquidState& liquid) const { return self_->law(liquid); }
   [[nodiscard]] std::optional<Length> bore() const { return self_->bore(); }
+  /// Which way liquid can pass: as the type says, or by its contract.
+  [[nodiscard]] Passes passes() const { return self_->passes(); }
+  /// True when its law is odd in the flow (passages only).
+  [[nodiscard]] bool symmetric() const { return self_->symmetric(); }
+  /// Reynolds number [-] at a flow [m3/s]; 0 for a part without a bore.
+  [[nodiscard]] double reynolds_number(double flow, const LiquidState& liquid) const {
+    return self_->reynolds_number(flow, liquid);
+  }
   [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const {
     return self_->cautions(flow, inlet_pressure, liquid);
   }
@@ -71,6 +82,9 @@ class Part {
     [[nodiscard]] virtual Contract contract() const = 0;
     [[nodiscard]] virtual Law law(const LiquidState& liquid) const = 0;
     [[nodiscard]] virtual std::optional<Length> bore() const = 0;
+    [[nodiscard]] virtual Passes passes() const = 0;
+    [[nodiscard]] virtual bool symmetric() const = 0;
+    [[nodiscard]] virtual double reynolds_number(double flow, const LiquidState& liquid) const = 0;
     [[nodiscard]] virtual Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const = 0;
   };
   template <PartType T>
@@ -82,6 +96,25 @@ class Part {
     [[nodiscard]] std::optional<Length> bore() const override {
       if constexpr (requires(const T& p) { p.inside_bore(); }) return part.inside_bore();
       return std::nullopt;
+    }
+    [[nodiscard]] Passes passes() const override {
+      if constexpr (requires(const T& p) {
+                      { p.passes() } -> std::same_as<Passes>;
+                    })
+        return part.passes();
+      return T::contract == Contract::one_way ? Passes::forward : Passes::both;
+    }
+    [[nodiscard]] bool symmetric() const override {
+      if constexpr (requires { T::symmetric; }) return T::symmetric;
+      return true;
+    }
+    [[nodiscard]] double reynolds_number(double flow, const LiquidState& liquid) const override {
+      if constexpr (requires(const T& p) { p.reynolds_number(flow, liquid); }) {
+        return part.reynolds_number(flow, liquid);
+      } else {
+        const std::optional<Length> d = bore();
+        return d ? physics::reynolds_number<double>(flow, si(*d), liquid.density, liquid.viscosity) : 0.0;
+      }
     }
     [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const override {
       if constexpr (requires(const T& p) { p.cautions(flow, inlet_pressure, liquid); }) {

@@ -145,11 +145,13 @@ inline std::string summary(const Answer& a, UnitSystem u) {
   const auto line = [](const char* left, const std::string& l, const char* right, const std::string& r) {
     return fmt::format(" {}{}{}{}\n", padded(left, 26, false), padded(l, 20, false), padded(right, 17, false), r);
   };
+  // Where nothing flows there is nothing to be uniform.
+  const auto measure = [&](double v) { return e.mean_rate > 0.0 ? percent(v) : std::string("-"); };
   return line("Mean rate", shown<AreaRate>(e.mean_rate, u), "Wanted", shown<AreaRate>(e.target_rate, u)) +
-         line("Coefficient of variation", percent(e.cv) + " (n-1)", "Supply pressure",
+         line("Coefficient of variation", measure(e.cv) + " (n-1)", "Supply pressure",
               shown<Pressure>(e.supply_pressure, u)) +
-         line("Christiansen uniformity", percent(e.christiansen), "Total flow", shown<Flow>(e.total_flow, u)) +
-         line("Low-quarter uniformity", percent(e.low_quarter), "Hose to cut", shown<Length>(a.plumbing.hose_total, u));
+         line("Christiansen uniformity", measure(e.christiansen), "Total flow", shown<Flow>(e.total_flow, u)) +
+         line("Low-quarter uniformity", measure(e.low_quarter), "Hose to cut", shown<Length>(a.plumbing.hose_total, u));
 }
 
 inline std::string causes_text(const Evenness& e, std::size_t width) {

@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <memory>
 #include <utility>
 #include <vector>
 
@@ -28,6 +29,22 @@ struct CoreShape {
   std::size_t unknowns = 0;
   std::vector<std::size_t> a, b;  ///< by edge; an index >= unknowns is a held place
   std::vector<bool> one_way;      ///< by edge: passes a to b only
+
+  /// Edges between two unknown places, and the symbolic part of eliminating those; made by eliminate().
+  std::vector<std::size_t> joint_edge;
+  std::shared_ptr<const MeshShape> mesh;
+
+  void eliminate() {
+    Joints joints;
+    joint_edge.clear();
+    for (std::size_t e = 0; e < a.size(); ++e) {
+      if (a[e] < unknowns && b[e] < unknowns) {
+        joints.push_back({static_cast<int>(a[e]), static_cast<int>(b[e])});
+        joint_edge.push_back(e);
+      }
+    }
+    mesh = std::make_shared<const MeshShape>(static_cast<int>(unknowns), joints);
+  }
 };
 
 /// Potentials kept as a sum of two doubles, so that the difference of two nearly equal ones keeps its digits: a short
@@ -69,16 +86,9 @@ enum class LinearOutcome {
 /// Solves one linear network with one-way edges after another of the same shape.
 class LinearOneWay {
  public:
-  explicit LinearOneWay(const CoreShape& shape) : shape_(&shape) {
-    Joints joints;
-    for (std::size_t e = 0; e < shape.a.size(); ++e) {
-      if (shape.a[e] < shape.unknowns && shape.b[e] < shape.unknowns) {
-        joints.push_back({static_cast<int>(shape.a[e]), static_cast<int>(shape.b[e])});
-        joint_edge_.push_back(e);
-      }
-    }
-    mesh_ = StarMesh<double>(static_cast<int>(shape.unknowns), joints);
-    joint_.resize(joints.size());
+  /// @param shape  eliminated; must outlive this object
+  explicit LinearOneWay(const CoreShape& shape) : shape_(&shape), mesh_(shape.mesh) {
+    joint_.resize(shape.joint_edge.size());
     ground_.resize(shape.unknowns);
     step_.resize(shape.unknowns);
     imbalance_.resize(shape.unknowns);
@@ -108,7 +118,9 @@ class LinearOneWay {
     return descend(c, r, inflow, potential);
   }
 
+  /// Since the last call of restart_count().
   [[nodiscard]] int factorisations() const { return factorisations_; }
+  void restart_count() { factorisations_ = 0; }
   [[nodiscard]] std::size_t entries() const { return mesh_.entries(); }
 
  private:
@@ -139,8 +151,8 @@ class LinearOneWay {
       if (a < shape_->unknowns && b >= shape_->unknowns) ground_[a] += 1.0 / r[e];
       if (b < shape_->unknowns && a >= shape_->unknowns) ground_[b] += 1.0 / r[e];
     }
-    for (std::size_t k = 0; k < joint_edge_.size(); ++k) {
-      const std::size_t e = joint_edge_[k];
+    for (std::size_t k = 0; k < shape_->joint_edge.size(); ++k) {
+      const std::size_t e = shape_->joint_edge[k];
       joint_[k] = open_[e] ? 1.0 / r[e] : 0.0;
     }
     mesh_.factor(joint_, ground_);
@@ -329,7 +341,6 @@ class LinearOneWay {
 
   const CoreShape* shape_;
   StarMesh<double> mesh_;
-  std::vector<std::size_t> joint_edge_;
   std::vector<double> joint_, ground_, step_, imbalance_, left_;
   std::vector<bool> open_;
   std::vector<std::size_t> group_;

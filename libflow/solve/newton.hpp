@@ -40,10 +40,8 @@ struct SolveOptions {
 /// Newton's method on one core network. Holds its work space, so that many scenarios of one shape cost no memory.
 class Newton {
  public:
-  /// @param laws             by edge of the shape; both must outlive this object
-  /// @param threshold_scale  largest threshold of any part [Pa]
-  Newton(const CoreShape& shape, const std::vector<Law>& laws, double threshold_scale)
-      : shape_(&shape), laws_(&laws), linear_(shape), threshold_scale_(threshold_scale) {
+  /// @param laws  by edge of the shape; both must outlive this object
+  Newton(const CoreShape& shape, const std::vector<Law>& laws) : shape_(&shape), laws_(&laws), linear_(shape) {
     const std::size_t m = laws.size();
     flow.assign(m, 0.0);
     drop_.resize(m);
@@ -61,9 +59,12 @@ class Newton {
 
   /// @param inflow     pushed in (drawn out: negative), by unknown place
   /// @param potential  in: held values (and, when warm, a start); out: all
+  /// @param threshold_scale  largest threshold of any part [Pa]
   /// @param warm       start from the flows and potentials of an earlier solution
   /// @return true when converged
-  bool solve(const std::vector<double>& inflow, Potentials& potential, const SolveOptions& options, bool warm) {
+  bool solve(const std::vector<double>& inflow, Potentials& potential, double threshold_scale,
+             const SolveOptions& options, bool warm) {
+    linear_.restart_count();
     if (warm) {
       evaluate(flow);
       linearise();
@@ -92,7 +93,7 @@ class Newton {
       // Rounding stops the descent at about the last digit of the largest term of any law, thresholds that cancel in
       // a series run included.
       const bool stalled = worst >= 0.3 * before && before > 0.0;
-      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale_)) {
+      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale)) {
         return shut_what_rounding_opened(potential);
       }
       before = worst;
@@ -219,7 +220,6 @@ class Newton {
   const CoreShape* shape_;
   const std::vector<Law>* laws_;
   LinearOneWay linear_;
-  double threshold_scale_;
   std::vector<double> drop_, slope_, intercept_, change_, before_;
   std::vector<char> one_way_;
 };

@@ -2,13 +2,14 @@
 /// @file
 /// Small before fast: what never needs the Newton is taken out of the network first.
 ///
-/// Parts in series carry one flow, so a run of them is one edge; a dead end carries none. What is left (the core) is
-/// solved; then the steps are undone in reverse to give every part its flow and every place its pressure.
+/// A dead end carries nothing; parts in series carry one flow, so a run of them is one edge. What is left (the core) is
+/// solved; then every part gets its flow and every place its potential back.
+/// Potentials are total pressure plus the weight of the liquid up to the place's elevation, p + rho g z [Pa].
 #pragma once
 
 #include <algorithm>
 #include <cstddef>
-#include <utility>
+#include <limits>
 #include <vector>
 
 #include <libflow/network/network.hpp>
@@ -16,157 +17,217 @@
 
 namespace libflow {
 
-/// A law between two places; in the core, `passes` is both or forward.
+/// An edge of the core: a run of parts from place `a` to place `b`. It passes both ways or forward only.
 struct Edge {
   std::size_t a = 0, b = 0;
-  Law law;
+  std::size_t first = 0, last = 0;  ///< its steps, [first, last)
 };
 
 /// The reduced network and the way back.
-/// Potentials are total pressure plus the weight of the liquid up to the place's elevation, p + rho g z [Pa].
 class Reduction {
  public:
-  Reduction(const Network& network, const LiquidState& liquid) : places_(network.place_count()) {
-    incident_.resize(places_);
-    held_.resize(places_);
-    for (std::size_t i = 0; i < places_; ++i) held_[i] = network.place(i).kind != PlaceKind::junction;
-    for (std::size_t i = 0; i < network.part_count(); ++i) {
-      add({network.from(i), network.to(i), network.part(i).part.law(liquid)});
-    }
-    parts_ = edges_.size();
-    std::vector<std::size_t> todo;
-    for (std::size_t i = 0; i < places_; ++i) todo.push_back(i);
-    while (!todo.empty()) {
-      const std::size_t place = todo.back();
-      todo.pop_back();
-      if (held_[place] || gone_at(place)) continue;
-      auto& edges = incident_[place];
-      if (edges.size() == 1) {
-        const std::size_t edge = edges.front(), next = other(edge, place);
-        steps_.push_back({.place = place, .first = edge, .second = none, .merged = none});
-        remove(edge);
-        todo.push_back(next);
-      } else if (edges.size() == 2) {
-        const std::size_t first = edges[0], second = edges[1];
-        const std::size_t x = other(first, place), y = other(second, place);
-        if (x == y) continue;  // two ways round between two places are no series run
-        steps_.push_back(merge(place, first, second, x, y));
+  /// @param laws  by part of the network
+  Reduction(const Network& network, const std::vector<Law>& laws)
+      : network_(&network), degree_(network.place_count(), 0), alive_(network.part_count(), true) {
+    strip_dead_ends();
+    collect_runs(laws);
+  }
+
+  [[nodiscard]] const std::vector<Edge>& core() const { return core_; }
+  /// True for places that the core has.
+  [[nodiscard]] bool in_core(std::size_t place) const { return ends_[place]; }
+
+  /// Laws of the core's edges, summed from the parts' laws. Which way each part passes must be as it was.
+  void sum_laws(const std::vector<Law>& laws, std::vector<Law>& core) const {
+    core.resize(core_.size());
+    for (std::size_t e = 0; e < core_.size(); ++e) {
+      core[e] = {};
+      for (std::size_t s = core_[e].first; s < core_[e].last; ++s) {
+        if (steps_[s].forward) {
+          core[e] += laws[steps_[s].part];
+        } else {
+          core[e] += laws[steps_[s].part].reversed();
+        }
       }
-    }
-    for (std::size_t e = 0; e < edges_.size(); ++e) {
-      if (!alive_[e]) continue;
-      if (edges_[e].law.passes == Passes::neither) continue;  // shut both ways: no flow, no place in the core
-      if (edges_[e].law.passes == Passes::backward) turn(e);
-      core_.push_back(e);
     }
   }
 
-  /// Edges of the core, as indices into edges().
-  [[nodiscard]] const std::vector<std::size_t>& core() const { return core_; }
-  [[nodiscard]] const Edge& edge(std::size_t e) const { return edges_[e]; }
-  [[nodiscard]] std::size_t edge_count() const { return edges_.size(); }
-  /// True for places that the core still has.
-  [[nodiscard]] bool in_core(std::size_t place) const { return held_[place] || !gone_at(place); }
-
-  /// Undoes the steps: from the flow of the core's edges and the potential of its places to all of them.
-  /// @param flow       by edge; in: the core's edges, out: all; a part's flow is flow[part]
+  /// From the core to the whole network.
+  /// @param laws       by part
+  /// @param core_flow  by edge of the core
+  /// @param flow       out: by part
   /// @param potential  by place; in: the core's places, out: all
-  void expand(std::vector<double>& flow, std::vector<double>& potential) const {
-    for (std::size_t i = steps_.size(); i-- > 0;) {
-      const Step& s = steps_[i];
-      if (s.merged == none) {
-        flow[s.first] = 0.0;
-        potential[s.place] = beyond(s.first, s.place, potential);
-        continue;
+  void expand(const std::vector<Law>& laws, const std::vector<double>& core_flow, std::vector<double>& flow,
+              std::vector<double>& potential) const {
+    flow.assign(laws.size(), 0.0);
+    for (std::size_t e = 0; e < core_.size(); ++e) {
+      for (std::size_t s = core_[e].first; s < core_[e].last; ++s) {
+        flow[steps_[s].part] = steps_[s].forward ? core_flow[e] : -core_flow[e];
       }
-      const double q = flow[s.merged] * (turned_[s.merged] ? -1.0 : 1.0);
-      flow[s.first] = q * s.first_sign;
-      flow[s.second] = q * s.second_sign;
-      potential[s.place] = between(s, q, potential);
+      walk(core_[e], core_flow[e] == 0.0, laws, flow, potential);
     }
-    for (std::size_t e = 0; e < parts_; ++e) {
-      if (turned_[e]) flow[e] = -flow[e];
+    for (const Edge& run : shut_) walk(run, true, laws, flow, potential);
+    for (std::size_t i = dead_ends_.size(); i-- > 0;) {
+      const DeadEnd& d = dead_ends_[i];
+      const double t = laws[d.part].threshold;
+      potential[d.place] =
+          network_->to(d.part) == d.place ? potential[network_->from(d.part)] - t : potential[network_->to(d.part)] + t;
     }
   }
 
  private:
-  static constexpr std::size_t none = static_cast<std::size_t>(-1);
-
+  struct DeadEnd {
+    std::size_t place, part;
+  };
   struct Step {
-    std::size_t place, first, second, merged;
-    double first_sign = 1.0, second_sign = 1.0;  // flow of the piece per flow of the run
+    std::size_t part;
+    bool forward;        ///< the part's own direction is the run's
+    std::size_t beyond;  ///< place at its far end
   };
 
-  void add(Edge edge) {
-    const std::size_t e = edges_.size();
-    incident_[edge.a].push_back(e);
-    incident_[edge.b].push_back(e);
-    edges_.push_back(std::move(edge));
-    alive_.push_back(true);
-    turned_.push_back(false);
+  [[nodiscard]] bool junction(std::size_t place) const { return network_->place(place).kind == PlaceKind::junction; }
+
+  template <class Visit>
+  void each_part_at(std::size_t place, Visit visit) const {
+    const auto& graph = network_->graph();
+    for (auto [e, end] = boost::out_edges(place, graph); e != end; ++e) visit(graph[*e].part);
+    for (auto [e, end] = boost::in_edges(place, graph); e != end; ++e) visit(graph[*e].part);
   }
-  void remove(std::size_t e) {
-    alive_[e] = false;
-    std::erase(incident_[edges_[e].a], e);
-    std::erase(incident_[edges_[e].b], e);
-  }
-  [[nodiscard]] bool gone_at(std::size_t place) const { return incident_[place].empty(); }
-  [[nodiscard]] std::size_t other(std::size_t e, std::size_t place) const {
-    return edges_[e].a == place ? edges_[e].b : edges_[e].a;
-  }
-  void turn(std::size_t e) {
-    std::swap(edges_[e].a, edges_[e].b);
-    edges_[e].law = edges_[e].law.reversed();
-    turned_[e] = true;
+  [[nodiscard]] std::size_t other_end(std::size_t part, std::size_t place) const {
+    return network_->from(part) == place ? network_->to(part) : network_->from(part);
   }
 
-  Step merge(std::size_t place, std::size_t first, std::size_t second, std::size_t x, std::size_t y) {
-    const bool forward1 = edges_[first].b == place, forward2 = edges_[second].a == place;
-    Step step{.place = place,
-              .first = first,
-              .second = second,
-              .merged = edges_.size(),
-              .first_sign = forward1 ? 1.0 : -1.0,
-              .second_sign = forward2 ? 1.0 : -1.0};
-    Law run = forward1 ? edges_[first].law : edges_[first].law.reversed();
-    run += forward2 ? edges_[second].law : edges_[second].law.reversed();
-    remove(first);
-    remove(second);
-    add({x, y, std::move(run)});
-    return step;
+  void strip_dead_ends() {
+    std::vector<std::size_t> todo;
+    for (std::size_t i = 0; i < degree_.size(); ++i) {
+      each_part_at(i, [&](std::size_t) { ++degree_[i]; });
+      if (degree_[i] == 1 && junction(i)) todo.push_back(i);
+    }
+    while (!todo.empty()) {
+      const std::size_t place = todo.back();
+      todo.pop_back();
+      if (degree_[place] != 1) continue;  // its neighbour went first
+      each_part_at(place, [&](std::size_t part) {
+        if (!alive_[part]) return;
+        alive_[part] = false;
+        dead_ends_.push_back({place, part});
+        const std::size_t next = other_end(part, place);
+        --degree_[place];
+        if (--degree_[next] == 1 && junction(next)) todo.push_back(next);
+      });
+    }
   }
 
-  /// Potential beyond an edge that carries nothing, at the dead end `place`.
-  [[nodiscard]] double beyond(std::size_t e, std::size_t place, const std::vector<double>& potential) const {
-    const Edge& edge = edges_[e];
-    return edge.b == place ? potential[edge.a] - edge.law.threshold : potential[edge.b] + edge.law.threshold;
+  /// A place that a run goes through.
+  [[nodiscard]] bool inner(std::size_t place) const { return !ends_[place] && degree_[place] == 2; }
+
+  void collect_runs(const std::vector<Law>& laws) {
+    ends_.assign(degree_.size(), false);
+    for (std::size_t i = 0; i < degree_.size(); ++i) ends_[i] = !junction(i);
+    std::vector<bool> taken(laws.size(), false);
+    for (std::size_t part = 0; part < laws.size(); ++part) {
+      // Go back to where the run begins, then along it. Where it ends where it began, its last part is left for a run
+      // of its own, and that may be this one.
+      while (alive_[part] && !taken[part]) {
+        std::size_t start = network_->from(part), at = part;
+        while (inner(start) && start != network_->to(part)) {
+          const std::size_t before = next_part(start, at);
+          start = other_end(before, start);
+          at = before;
+        }
+        add_run(start, at, laws, taken);
+      }
+    }
   }
 
-  /// Potential at the place that a series run was merged over.
-  [[nodiscard]] double between(const Step& s, double q, const std::vector<double>& potential) const {
-    const Edge& first = edges_[s.first];
-    const Edge& second = edges_[s.second];
-    const double up = potential[other(s.first, s.place)], down = potential[other(s.second, s.place)];
-    const double from_up = up - s.first_sign * first.law(q * s.first_sign).dp;
-    const double from_down = down + s.second_sign * second.law(q * s.second_sign).dp;
-    if (q != 0.0) return from_up;
-    // Nothing flows. A two-way piece settles the place's pressure; a shut one-way piece only bounds it.
-    const Passes in = s.first_sign > 0.0 ? first.law.passes : reversed(first.law.passes);
-    const Passes out = s.second_sign > 0.0 ? second.law.passes : reversed(second.law.passes);
-    if (in == Passes::both) return from_up;
-    if (out == Passes::both) return from_down;
-    if (in == Passes::neither) return from_down;
-    if (out == Passes::neither) return from_up;
-    if (in == out) return 0.5 * (from_up + from_down);  // any pressure between the two bounds is possible
-    return in == Passes::forward ? std::max(from_up, from_down) : std::min(from_up, from_down);
+  [[nodiscard]] std::size_t next_part(std::size_t place, std::size_t arrived_by) const {
+    std::size_t next = arrived_by;
+    each_part_at(place, [&](std::size_t part) {
+      if (alive_[part] && part != arrived_by) next = part;
+    });
+    return next;
   }
 
-  std::size_t places_ = 0, parts_ = 0;
-  std::vector<Edge> edges_;
-  std::vector<bool> alive_, turned_, held_;
-  std::vector<std::vector<std::size_t>> incident_;
+  void add_run(std::size_t start, std::size_t part, const std::vector<Law>& laws, std::vector<bool>& taken) {
+    Edge run{.a = start, .b = start, .first = steps_.size(), .last = 0};
+    Passes passes = Passes::both;
+    for (;;) {
+      const bool forward = network_->from(part) == run.b;
+      const std::size_t beyond = other_end(part, run.b);
+      // A run that would end where it began keeps its last part for an edge of its own: an edge joins two places.
+      if (beyond == start) break;
+      taken[part] = true;
+      steps_.push_back({part, forward, beyond});
+      passes = passes & (forward ? laws[part].passes : reversed(laws[part].passes));
+      run.b = beyond;
+      if (!inner(beyond)) break;
+      part = next_part(beyond, part);
+    }
+    run.last = steps_.size();
+    ends_[run.a] = ends_[run.b] = true;
+    if (passes == Passes::neither) {
+      shut_.push_back(run);
+      return;
+    }
+    if (passes == Passes::backward) turn(run);
+    core_.push_back(run);
+  }
+
+  void turn(Edge& run) {
+    std::vector<Step> turned;
+    std::size_t beyond = run.a;
+    for (std::size_t s = run.first; s < run.last; ++s) {
+      turned.push_back({steps_[s].part, !steps_[s].forward, beyond});
+      beyond = steps_[s].beyond;
+    }
+    std::copy(turned.rbegin(), turned.rend(), steps_.begin() + static_cast<std::ptrdiff_t>(run.first));
+    std::swap(run.a, run.b);
+  }
+
+  /// Potentials of a run's inner places. Where liquid flows, each part's drop gives the next; where nothing does,
+  /// two-way parts carry the potential on and shut one-way parts only bound it: first what each place could have seen
+  /// from the run's beginning, then a choice from its end.
+  void walk(const Edge& run, bool still, const std::vector<Law>& laws, const std::vector<double>& flow,
+            std::vector<double>& potential) const {
+    if (run.last - run.first < 2) return;
+    if (!still) {
+      double at = potential[run.a];
+      for (std::size_t s = run.first; s + 1 < run.last; ++s) {
+        const double drop = laws[steps_[s].part](flow[steps_[s].part]).dp;
+        at -= steps_[s].forward ? drop : -drop;
+        potential[steps_[s].beyond] = at;
+      }
+      return;
+    }
+    constexpr double infinite = std::numeric_limits<double>::infinity();
+    std::vector<double> low{potential[run.a]}, high{potential[run.a]};
+    for (std::size_t s = run.first; s < run.last; ++s) {
+      const auto [t, passes] = threshold_along(steps_[s], laws);
+      const bool keeps_low = passes == Passes::both || passes == Passes::forward;
+      const bool keeps_high = passes == Passes::both || passes == Passes::backward;
+      low.push_back(keeps_low ? low.back() - t : -infinite);
+      high.push_back(keeps_high ? high.back() - t : infinite);
+    }
+    double at = potential[run.b];
+    for (std::size_t s = run.last; s-- > run.first + 1;) {
+      const std::size_t k = s - run.first;
+      at = std::max(low[k], std::min(high[k], at + threshold_along(steps_[s], laws).first));
+      potential[steps_[s - 1].beyond] = at;
+    }
+  }
+
+  static std::pair<double, Passes> threshold_along(const Step& step, const std::vector<Law>& laws) {
+    const Law& law = laws[step.part];
+    if (step.forward) return {law.threshold, law.passes};
+    return {-law.threshold, reversed(law.passes)};
+  }
+
+  const Network* network_;
+  std::vector<std::size_t> degree_;
+  std::vector<bool> alive_, ends_;
+  std::vector<DeadEnd> dead_ends_;
   std::vector<Step> steps_;
-  std::vector<std::size_t> core_;
+  std::vector<Edge> core_, shut_;
 };
 
 }  // namespace libflow

@@ -13,7 +13,10 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <cstddef>
+#include <memory>
+#include <utility>
 #include <vector>
 
 #include <Eigen/OrderingMethods>
@@ -24,16 +27,14 @@ namespace libflow {
 /// Pairs of unknown places joined by a conductance.
 using Joints = std::vector<std::array<int, 2>>;
 
-/// @tparam S  scalar: double or a many-digit number
-template <class S>
-class StarMesh {
+/// The symbolic part of the elimination: its order and the joints that it makes. Done once for a shape and shared by
+/// all that solve it.
+class MeshShape {
  public:
-  StarMesh() = default;
-
-  /// Symbolic part: done once for a shape.
   /// @param places  number of places with unknown potential
   /// @param joints  which of them are joined; conductances come in this order later
-  StarMesh(int places, const Joints& joints) : n_(static_cast<std::size_t>(places)) {
+  MeshShape(int places, const Joints& joints) : n_(static_cast<std::size_t>(places)) {
+    ++made_;
     order(joints);
     std::vector<std::vector<int>> columns(n_);
     for (const auto& [a, b] : joints) {
@@ -47,61 +48,18 @@ class StarMesh {
       const auto first = row_.begin() + begin_[index(i)];
       slot_.push_back(static_cast<int>(std::lower_bound(first, row_.begin() + begin_[index(i) + 1], j) - row_.begin()));
     }
-    mesh_.resize(row_.size());
-    factor_.resize(row_.size());
-    ground_.resize(n_);
-    inverse_.resize(n_);
-    work_.resize(n_);
   }
 
-  /// Entries of the eliminated network, fill-in included.
+  [[nodiscard]] std::size_t places() const { return n_; }
+  /// Joints of the eliminated network, fill-in included.
   [[nodiscard]] std::size_t entries() const { return row_.size(); }
-
-  /// Numeric part.
-  /// @param joint   conductance of each joint, >= 0
-  /// @param ground  conductance of each place to known potentials, >= 0
-  void factor(const std::vector<S>& joint, const std::vector<S>& ground) {
-    std::fill(mesh_.begin(), mesh_.end(), S(0.0));
-    for (std::size_t e = 0; e < slot_.size(); ++e) mesh_[index(slot_[e])] += joint[e];
-    for (std::size_t i = 0; i < n_; ++i) ground_[i] = ground[index(place_[i])];
-    for (std::size_t k = 0; k < n_; ++k) {
-      const int first = begin_[k], last = begin_[k + 1];
-      S sum = ground_[k];
-      for (int p = first; p < last; ++p) sum += mesh_[index(p)];
-      inverse_[k] = sum > S(0.0) ? S(S(1.0) / sum) : S(0.0);
-      for (int p = first; p < last; ++p) {
-        const S share = mesh_[index(p)] * inverse_[k];
-        factor_[index(p)] = share;
-        if (!(share > S(0.0))) continue;
-        const std::size_t i = index(row_[index(p)]);
-        ground_[i] += share * ground_[k];
-        // The later neighbours of k are neighbours of i too, in the same order: walk both lists.
-        int slot = begin_[i];
-        for (int q = p + 1; q < last; ++q) {
-          while (row_[index(slot)] != row_[index(q)]) ++slot;
-          mesh_[index(slot)] += share * mesh_[index(q)];
-        }
-      }
-    }
-  }
-
-  /// Potentials from what flows in. A floating group (no conductance to a known potential) keeps its last place at 0,
-  /// and its net inflow should be zero.
-  /// @param x  in: net inflow at each place; out: potential
-  void solve(std::vector<S>& x) {
-    for (std::size_t k = 0; k < n_; ++k) work_[k] = x[index(place_[k])];
-    for (std::size_t k = 0; k < n_; ++k) {
-      for (int p = begin_[k]; p < begin_[k + 1]; ++p) work_[index(row_[index(p)])] += factor_[index(p)] * work_[k];
-    }
-    for (std::size_t k = n_; k-- > 0;) {
-      S sum = work_[k] * inverse_[k];
-      for (int p = begin_[k]; p < begin_[k + 1]; ++p) sum += factor_[index(p)] * work_[index(row_[index(p)])];
-      work_[k] = sum;
-    }
-    for (std::size_t k = 0; k < n_; ++k) x[index(place_[k])] = work_[k];
-  }
+  /// How many shapes this program has made: that solving again does not make another is tested with it.
+  [[nodiscard]] static long made() { return made_; }
 
  private:
+  template <class S>
+  friend class StarMesh;
+
   static std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
   /// Elimination order: places with one neighbour first, again and again (a tree is done then, without fill-in), what
@@ -178,10 +136,87 @@ class StarMesh {
     }
   }
 
+  inline static std::atomic<long> made_{0};
+
   std::size_t n_ = 0;
   std::vector<int> place_, place_at_;  // elimination order: place eliminated k-th, and back
   std::vector<int> begin_, row_;       // later neighbours of the k-th, ascending
   std::vector<int> slot_;              // where each joint's conductance enters
+};
+
+/// The numeric part.
+/// @tparam S  scalar: double or a many-digit number
+template <class S>
+class StarMesh {
+ public:
+  explicit StarMesh(std::shared_ptr<const MeshShape> shape) : shape_(std::move(shape)) {
+    mesh_.resize(shape_->entries());
+    factor_.resize(shape_->entries());
+    ground_.resize(shape_->places());
+    inverse_.resize(shape_->places());
+    work_.resize(shape_->places());
+  }
+  StarMesh(int places, const Joints& joints) : StarMesh(std::make_shared<const MeshShape>(places, joints)) {}
+
+  /// Joints of the eliminated network, fill-in included.
+  [[nodiscard]] std::size_t entries() const { return shape_->entries(); }
+
+  /// Numeric part.
+  /// @param joint   conductance of each joint, >= 0
+  /// @param ground  conductance of each place to known potentials, >= 0
+  void factor(const std::vector<S>& joint, const std::vector<S>& ground) {
+    const std::size_t n = shape_->n_;
+    const int* const place = shape_->place_.data();
+    const int* const begin = shape_->begin_.data();
+    const int* const row = shape_->row_.data();
+    std::fill(mesh_.begin(), mesh_.end(), S(0.0));
+    for (std::size_t e = 0; e < shape_->slot_.size(); ++e) mesh_[index(shape_->slot_[e])] += joint[e];
+    for (std::size_t i = 0; i < n; ++i) ground_[i] = ground[index(place[i])];
+    for (std::size_t k = 0; k < n; ++k) {
+      const int first = begin[k], last = begin[k + 1];
+      S sum = ground_[k];
+      for (int p = first; p < last; ++p) sum += mesh_[index(p)];
+      inverse_[k] = sum > S(0.0) ? S(S(1.0) / sum) : S(0.0);
+      for (int p = first; p < last; ++p) {
+        const S share = mesh_[index(p)] * inverse_[k];
+        factor_[index(p)] = share;
+        if (!(share > S(0.0))) continue;
+        const std::size_t i = index(row[index(p)]);
+        ground_[i] += share * ground_[k];
+        // The later neighbours of k are neighbours of i too, in the same order: walk both lists.
+        int slot = begin[i];
+        for (int q = p + 1; q < last; ++q) {
+          while (row[index(slot)] != row[index(q)]) ++slot;
+          mesh_[index(slot)] += share * mesh_[index(q)];
+        }
+      }
+    }
+  }
+
+  /// Potentials from what flows in. A floating group (no conductance to a known potential) keeps its last place at 0,
+  /// and its net inflow should be zero.
+  /// @param x  in: net inflow at each place; out: potential
+  void solve(std::vector<S>& x) {
+    const std::size_t n = shape_->n_;
+    const int* const place = shape_->place_.data();
+    const int* const begin = shape_->begin_.data();
+    const int* const row = shape_->row_.data();
+    for (std::size_t k = 0; k < n; ++k) work_[k] = x[index(place[k])];
+    for (std::size_t k = 0; k < n; ++k) {
+      for (int p = begin[k]; p < begin[k + 1]; ++p) work_[index(row[index(p)])] += factor_[index(p)] * work_[k];
+    }
+    for (std::size_t k = n; k-- > 0;) {
+      S sum = work_[k] * inverse_[k];
+      for (int p = begin[k]; p < begin[k + 1]; ++p) sum += factor_[index(p)] * work_[index(row[index(p)])];
+      work_[k] = sum;
+    }
+    for (std::size_t k = 0; k < n; ++k) x[index(place[k])] = work_[k];
+  }
+
+ private:
+  static std::size_t index(int i) { return static_cast<std::size_t>(i); }
+
+  std::shared_ptr<const MeshShape> shape_;
   std::vector<S> mesh_, factor_, ground_, inverse_, work_;
 };
 

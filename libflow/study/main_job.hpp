@@ -27,10 +27,11 @@ struct Answer {
   answer.liquid = layout.job.liquid.at(layout.job.temperature);
   const Toolbar* toolbar = std::get_if<Toolbar>(&layout.plumbing);
   answer.plumbing = toolbar != nullptr ? build_network(*toolbar, layout.job) : std::get<Plumbing>(layout.plumbing);
-  answer.solution = solve(answer.plumbing.network, answer.liquid);
+  answer.solution = solve_plumbing(answer.plumbing, answer.liquid);
   if (answer.solution.usable()) {
     answer.evenness = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
-    if (toolbar != nullptr) attribute(*toolbar, layout.job, answer.liquid, answer.evenness);
+    if (toolbar != nullptr && answer.evenness.mean_rate > 0.0)
+      attribute(*toolbar, layout.job, answer.liquid, answer.evenness);
   }
   answer.layout = std::move(layout);
   return answer;

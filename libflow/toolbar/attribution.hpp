@@ -20,6 +20,7 @@
 #include <libflow/solve/system.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/toolbar/evaluate.hpp>
+#include <libflow/toolbar/junctions.hpp>
 
 namespace libflow {
 
@@ -76,7 +77,7 @@ inline std::vector<double> deviations(const Toolbar& t, const Job& job, const Li
     as.turn_radius.reset();
     for (RowPlumbing& row : plumbing.rows) row.width = si(t.spacing);
   }
-  const Solution solution = solve(plumbing.network, liquid);
+  const Solution solution = solve_plumbing(plumbing, liquid);
   if (!solution.usable()) throw Error("attribution: " + solution.message);
   std::vector<double> d;
   for (const RowResult& r : evaluate(plumbing, as, solution, liquid).rows) d.push_back(r.deviation);

@@ -230,6 +230,7 @@ class Builder {
     out_.supply = job_.pressure ? out_.network.add_supply("supply", *job_.pressure, z)
                                 : out_.network.add_fed("supply", from_si<Flow>(0.0), z);
     ports_.assign(rows_.size(), out_.supply);
+    tees_.assign(rows_.size(), std::nullopt);
   }
 
   /// A length of bar or feed hose; nothing at all where the even reference has no loss.
@@ -257,6 +258,7 @@ class Builder {
     struct Point {
       PlaceIndex place;
       double x;
+      std::optional<std::size_t> row = std::nullopt;  // whose port it is
     };
     std::vector<Point> points;
     const auto inlet = [&](const std::string& id, double x) {
@@ -281,12 +283,13 @@ class Builder {
       }
       if (middle_port) {
         inlet(name + " inlet", row.port_x);
+        points.back().row = own[k];
         ports_[own[k]] = points.back().place;
         continue;
       }
       ports_[own[k]] =
           out_.network.add_place(fmt::format("{} port {}", name, row.number), metres(bar_elevation(row.port_x, m)));
-      points.push_back({ports_[own[k]], row.port_x});
+      points.push_back({ports_[own[k]], row.port_x, own[k]});
     }
     if (bar.feed == ManifoldFeed::right || bar.feed == ManifoldFeed::both_ends) {
       inlet(name + (bar.feed == ManifoldFeed::both_ends ? " right inlet" : " inlet"),
@@ -295,6 +298,23 @@ class Builder {
     for (std::size_t k = 0; k + 1 < points.size(); ++k) {
       add_line(fmt::format("{} bar {}", name, k + 1), points[k].place, points[k + 1].place,
                points[k + 1].x - points[k].x, bar.bore, std::nullopt);
+    }
+    if (!bar.junction_losses) return;
+    const std::size_t first_bar = out_.network.part_count() - (points.size() - 1);
+    for (std::size_t k = 0; k < points.size(); ++k) {
+      if (!points[k].row || rows_[*points[k].row].shut) continue;
+      const Row& row = rows_[*points[k].row];
+      if (row.hose_bore > si(bar.bore)) {
+        throw InputError(fmt::format("{}, junction losses", name),
+                         fmt::format("row {}'s hose is wider than the bar", row.number),
+                         "a bar at least as wide as the hoses that it feeds");
+      }
+      Port port;
+      if (k > 0) port.left = first_bar + k - 1;
+      if (k + 1 < points.size()) port.right = first_bar + k;
+      port.branch_bore = row.hose_bore;
+      port.bar_bore = si(bar.bore);
+      tees_[*points[k].row] = port;
     }
   }
 
@@ -305,6 +325,7 @@ class Builder {
     r.width = row.width;
     r.shut = row.shut;
     r.hose_length = row.hose_length;
+    const Network::PartIndex first_part = out_.network.part_count();
     if (!row.shut) {
       const PlaceIndex port = ports_[static_cast<std::size_t>(row.number - 1)];
       if (t_.metering == MeteringPlace::outlet) {
@@ -327,6 +348,12 @@ class Builder {
           add_open_end(r, row, add_hose(r, row, metered, name), add_air(r, row, name), name);
         }
       }
+    }
+    if (auto& port = tees_[static_cast<std::size_t>(row.number - 1)]) {
+      for (Network::PartIndex i = first_part; i < out_.network.part_count(); ++i) {
+        if (out_.network.from(i) == ports_[static_cast<std::size_t>(row.number - 1)]) port->branches.push_back(i);
+      }
+      out_.ports.push_back(std::move(*port));
     }
     out_.rows.push_back(std::move(r));
   }
@@ -390,6 +417,7 @@ class Builder {
   std::vector<Row> rows_;
   double side_ = 0, outlet_drop_ = 0;
   std::vector<PlaceIndex> ports_;
+  std::vector<std::optional<Port>> tees_;  // by row: its port, where junction losses count
   Plumbing out_;
 };
 

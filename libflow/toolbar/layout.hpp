@@ -93,6 +93,8 @@ struct Manifold {
   Length feed_length = from_si<Length>(0.0);  ///< hose from the supply to each feed point; 0: joined directly
   Length feed_bore = from_si<Length>(0.0254);
   Length height = from_si<Length>(0.0);  ///< of the ports above the row outlets
+  /// True: ports take the loss of a tee from the rows and give the regain of its run to the bar beyond (junctions.hpp).
+  bool junction_losses = false;
 };
 
 /// What one row has that the others do not. Only what is set differs.

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include <libflow/network/network.hpp>
@@ -24,12 +25,21 @@ struct RowPlumbing {
   std::vector<Network::PartIndex> hoses;  ///< the row's own hoses
 };
 
+/// One port of a bar: a tee whose run is the bar and whose branch is the row.
+struct Port {
+  std::optional<Network::PartIndex> left, right;  ///< bar parts beside it; each runs from left to right
+  std::vector<Network::PartIndex> branches;       ///< the row's first parts, from the port outwards
+  double branch_bore = 0;                         ///< [m]
+  double bar_bore = 0;                            ///< [m]
+};
+
 /// A network, its supply, and its rows.
 struct Plumbing {
   Network network;
   Network::PlaceIndex supply = 0;  ///< the supply or fed place whose pressure a gauge shows
   std::vector<RowPlumbing> rows;   ///< in row order
   double hose_total = 0;           ///< all hose to cut, feed hoses included [m]
+  std::vector<Port> ports{};       ///< ports whose junction losses count; empty: junctions lose nothing
 };
 
 }  // namespace libflow

@@ -142,6 +142,8 @@ INSTANTIATE_TEST_SUITE_P(
         Case{"bore = \"1 in\"", "last_row = 5", "bar.toml:11:12 [[manifold]] #1 last_row", "5", "1 to 4"},
         Case{"speed = \"5 mph\"", "speed = \"5 mph\"\nturn = \"left\"", "bar.toml:2:1 [job]",
              "'turn_radius' is missing", "length"},
+        Case{"bore = \"1 in\"", "junction_losses = \"yes\"", "bar.toml:11:19 [[manifold]] #1 junction_losses", "'yes'",
+             "true or false"},
         Case{"[orifice]", "[[row]]\nnumber = 5\n[orifice]", "bar.toml:20:10 [[row]] #1 number", "5", "1 to 4"},
         Case{"[orifice]", "[[row]]\nnumber = 2\n[[row]]\nnumber = 2\n[orifice]", "bar.toml:22:10 [[row]] #2 number",
              "row 2 is changed twice", "one [[row]]"},

@@ -54,6 +54,7 @@ feed = "both_ends"
 feed_length = "6 ft"
 feed_bore = "1/2 in"
 height = "1 ft"
+junction_losses = true
 [[manifold]]
 first_row = 3
 
@@ -125,6 +126,8 @@ TEST(LayoutFile, ReadsEveryKeyOfABar) {
   EXPECT_EQ(bar.manifolds[1].first_row, 3);
   EXPECT_EQ(bar.manifolds[1].last_row, Manifold{}.last_row);
   EXPECT_FALSE(bar.manifolds[1].position.has_value());
+  EXPECT_TRUE(left.junction_losses);
+  EXPECT_FALSE(bar.manifolds[1].junction_losses);
 
   EXPECT_EQ(bar.hose.kind, HoseSchedule::Kind::listed);
   ASSERT_EQ(bar.hose.lengths.size(), 4U);
@@ -244,7 +247,7 @@ TEST(LayoutFile, TheExamplesAreRead) {
     }) << entry.path();
     ++read;
   }
-  EXPECT_GE(read, 4);
+  EXPECT_GE(read, 5);
 }
 
 TEST(LayoutFile, TheTwoDemoBarsDifferInHoseLengthOnly) {

@@ -17,7 +17,6 @@ namespace libflow {
 namespace {
 
 using test::has_fault;
-using test::unlawful;
 
 // Lawful alone: 1e6 q + 1e10 q|q|.
 Drop<double> good(double q) { return {q * (1e6 + 1e10 * std::abs(q)), 1e6 + 2e10 * std::abs(q)}; }

@@ -92,6 +92,66 @@ TEST(Orifice, AGivenCoefficientReplacesTheFormula) {
   EXPECT_EQ(low(0.0).slope, high(0.0).slope);  // creeping flow knows no coefficient
 }
 
+// The flow at a pressure undoes the drop at a flow.
+TEST(Orifice, FlowAtAPressure) {
+  for (const auto& liquid : {test::water(), test::thick(), test::thin()}) {
+    for (const double pressure : {1e-3, 1.0, 1e3, 1e5, 1e7}) {
+      for (const Orifice& o : {Orifice{.bore = 0.05 * mm}, Orifice{.bore = 1.2 * mm, .thickness = 6.0 * mm},
+                               Orifice{.bore = 50.0 * mm, .discharge_coefficient = 1.0}}) {
+        const double flow = si(o.flow_at(pressure * Pa, liquid));
+        EXPECT_NEAR(o.law(liquid)(flow).dp / pressure, 1.0, 1e-12) << pressure;
+      }
+    }
+  }
+  EXPECT_EQ(si(Orifice{.bore = 1.0 * mm}.flow_at(0.0 * Pa, test::water())), 0.0);
+  test::expect_refused([] { (void)Orifice{.bore = 1.0 * mm}.flow_at(-1.0 * Pa, test::water(), "row 3"); },
+                       "row 3, pressure");
+}
+
+// New Jersey Administrative Code 7:9A-9.7, discharge of a hole of 1/4, 3/8 and 1/2 in under 3 to 5 ft of head, gal/min.
+// Its rows follow a constant coefficient of 0.6004: half a digit, and 2 % of model gap to 0.61.
+TEST(Orifice, PublishedDischargeTable) {
+  const double rows[][3] = {{0.25, 3.0, 1.28},  {0.25, 5.0, 1.65}, {0.375, 3.0, 2.87}, {0.375, 4.0, 3.31},
+                            {0.375, 5.0, 3.71}, {0.5, 3.0, 5.10},  {0.5, 5.0, 6.59}};
+  for (const auto& row : rows) {
+    const Pressure head = from_si<Pressure>(998.21 * standard_gravity * si(row[1] * ft));
+    const double flow = si(Orifice{.bore = row[0] * inch}.flow_at(head, test::water())) / si(1.0 * gpm);
+    EXPECT_NEAR(flow, row[2], 0.005 + 0.02 * row[2]) << row[0] << " in, " << row[1] << " ft";
+  }
+}
+
+TEST(Orifice, WornPassesMoreByWhatIsSaid) {
+  const auto water = rating_water();
+  for (const double bore : {0.1, 0.5, 1.2, 4.0}) {
+    for (const double wear : {0.0, 0.01, 0.1, 0.5, 1.0}) {
+      const Orifice fresh{.bore = bore * mm, .thickness = 0.1 * bore * mm};
+      const Orifice worn = fresh.worn(wear, 40.0 * psi);
+      const double ratio = si(worn.flow_at(40.0 * psi, water)) / si(fresh.flow_at(40.0 * psi, water));
+      EXPECT_NEAR(ratio, 1.0 + wear, 1e-11) << bore << " " << wear;
+      EXPECT_EQ(worn.thickness, fresh.thickness);
+    }
+  }
+  // The square law: bore x sqrt(1 + wear), within what the coefficient of a jet still changes with Reynolds number.
+  const Orifice fresh{.bore = 2.0 * mm};
+  EXPECT_NEAR(si(fresh.worn(0.1, 40.0 * psi).bore) / si(fresh.bore), std::sqrt(1.1), 1e-3);
+  test::expect_refused([&] { (void)fresh.worn(-0.1, 40.0 * psi, "row 3"); }, "row 3, wear");
+  test::expect_refused([&] { (void)fresh.worn(0.1, 0.0 * psi, "row 3"); }, "row 3, pressure");
+  test::expect_refused([] { (void)Orifice{.bore = 49.0 * mm}.worn(0.2, 40.0 * psi, "row 3"); }, "row 3, bore");
+}
+
+// By the square law a bore off by x is a flow off by 2x (and x^2).
+TEST(Orifice, FlowBandOfATolerance) {
+  const Orifice o{.bore = 1.0 * mm, .bore_tolerance = 0.02 * mm};
+  const auto band = o.flow_band(40.0 * psi, test::water());
+  EXPECT_NEAR(si(band.low) / si(band.nominal), 0.98 * 0.98, 1e-3);
+  EXPECT_NEAR(si(band.high) / si(band.nominal), 1.02 * 1.02, 1e-3);
+  EXPECT_EQ(o.law(test::water())(1e-5).dp, Orifice{.bore = 1.0 * mm}.law(test::water())(1e-5).dp);
+  for (const double bad : {0.6, -0.1, nan}) {
+    test::expect_refused([&] { Orifice{.bore = 1.0 * mm, .bore_tolerance = bad * mm}.check("orifice 'r1'"); },
+                         "orifice 'r1', bore tolerance");
+  }
+}
+
 TEST(Orifice, RefusesBadInput) {
   const auto check = [](double bore, double thickness, std::optional<double> coefficient = {}) {
     Orifice{.bore = bore * m, .thickness = thickness * m, .discharge_coefficient = coefficient}.check("orifice 'r1'");

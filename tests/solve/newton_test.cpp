@@ -217,7 +217,7 @@ TEST(System, FedFlowsChangeBetweenSolves) {
   const auto pump = n.add_fed("pump", 1.0 * L_per_min);
   n.add_air("row");
   n.add_part("tip", "pump", "row", OpenEnd{.bore = 2.0 * mm});
-  const System system(n, test::water());
+  System system(n, test::water());
   const Solution one = system.solve();
   n.set_fed_flow(pump, 2.0 * L_per_min);
   const Solution two = system.solve();

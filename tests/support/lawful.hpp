@@ -5,7 +5,7 @@
 
 #include <gtest/gtest.h>
 
-#include <tests/support/lawful_check.hpp>
+#include <libflow/parts/lawful.hpp>
 
 namespace libflow::test {
 

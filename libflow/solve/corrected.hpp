@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What no convex law can say: drops that depend on flows elsewhere, and pressures held downstream.
+///
+/// A junction's loss depends on how its flow splits; a downstream regulator throttles as far as the pressure behind it
+/// asks. Both enter as a correction around the convex solve: each corrected part gets a constant drop on top of its
+/// law, the network is solved, the constants are found anew, until they settle. The convex solve always has an answer;
+/// that the rounds settle is reported, not promised.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <functional>
+#include <utility>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/parts/pressure_regulator.hpp>
+#include <libflow/solve/system.hpp>
+
+namespace libflow {
+
+/// A drop on top of one part's law that depends on the solution.
+struct Correction {
+  Network::PartIndex part = 0;
+  /// What the extra drop from the part's first place to its second should be [Pa], in a solution that was found with
+  /// `present`; negative where pressure is regained.
+  std::function<double(const Solution&, double present)> drop;
+};
+
+/// When the rounds stop.
+struct CorrectedOptions {
+  double tolerance = 1e-9;  ///< largest change of an extra drop over the largest drop [-], 1e-14 to 1e-2
+  int max_rounds = 100;     ///< 1 to 100000
+
+  /// @throws InputError naming field, value, allowed
+  void check() const {
+    require_in("corrected options, tolerance", tolerance, {1e-14, 1e-2}, "");
+    require_in("corrected options, max_rounds", max_rounds, {1, 100000}, "");
+  }
+};
+
+/// A solution with its corrections and how well they settled.
+struct CorrectedSolution {
+  Solution solution;          ///< of the network with the extra drops
+  std::vector<double> drops;  ///< extra drop of each correction [Pa]
+  bool settled = false;
+  int rounds = 0;
+  double change = 0;  ///< in the last round: largest change of an extra drop over the largest drop [-]
+
+  /// True when the numbers may be used.
+  [[nodiscard]] bool usable() const { return settled && solution.usable(); }
+};
+
+namespace corrected_detail {
+
+/// Steps of one extra drop: a secant through the last two rounds, kept between a twentieth and twenty times the change
+/// that was asked for; the plain change in the first round.
+class Stepper {
+ public:
+  double step(double present, double change) {
+    double share = 1.0;
+    if (moved_ != 0.0) {
+      const double slope = (change - last_change_) / moved_;  // -1 where the correction does not feed back
+      share = 1.0 / std::min(20.0, std::max(0.05, -slope));
+    }
+    last_change_ = change;
+    moved_ = share * change;
+    return present + moved_;
+  }
+
+ private:
+  double last_change_ = 0, moved_ = 0;
+};
+
+}  // namespace corrected_detail
+
+/// Solves a network with corrections.
+/// @throws InputError, IllPosedError as solve()
+[[nodiscard]] inline CorrectedSolution solve_corrected(const Network& network, const LiquidState& liquid,
+                                                       const std::vector<Correction>& corrections,
+                                                       const SolveOptions& options = {},
+                                                       const CorrectedOptions& rounds = {}) {
+  rounds.check();
+  const std::size_t n = corrections.size();
+  for (const Correction& c : corrections) {
+    if (c.part >= network.part_count()) {
+      throw InputError("correction", fmt::format("part {} is not in the network", c.part),
+                       fmt::format("0 to {}", network.part_count() - 1));
+    }
+  }
+  CorrectedSolution out;
+  out.drops.assign(n, 0.0);
+  std::vector<corrected_detail::Stepper> steppers(n);
+  std::vector<double> change(n), extra(network.part_count());
+  System system(network, liquid);
+  for (int round = 1; round <= rounds.max_rounds; ++round) {
+    out.rounds = round;
+    std::fill(extra.begin(), extra.end(), 0.0);
+    for (std::size_t i = 0; i < n; ++i) extra[corrections[i].part] += out.drops[i];
+    system.set_numbers(liquid, extra);
+    out.solution = system.solve(options, Start::warm);
+    if (!out.solution.usable()) return out;
+    double scale = least_drop, largest = 0.0;
+    for (const PartResult& p : out.solution.parts) scale = std::max(scale, std::abs(p.drop));
+    for (std::size_t i = 0; i < n; ++i) {
+      change[i] = corrections[i].drop(out.solution, out.drops[i]) - out.drops[i];
+      largest = std::max(largest, std::abs(change[i]));
+    }
+    out.change = largest / scale;
+    if (out.change <= rounds.tolerance) {
+      out.settled = true;
+      if (n > 0) out.solution.message += fmt::format("; {} corrections settled in {} rounds", n, round);
+      return out;
+    }
+    for (std::size_t i = 0; i < n; ++i) out.drops[i] = steppers[i].step(out.drops[i], change[i]);
+  }
+  out.solution.message += fmt::format(
+      "; corrections did not settle in {} rounds: they still change by {:.1e} of the "
+      "largest drop",
+      out.rounds, out.change);
+  return out;
+}
+
+/// The correction of a PressureRegulator in a network: throttles until the total pressure behind it is at most its set
+/// pressure, and not at all where the pressure before it does not reach that.
+/// @throws InputError when the part is no PressureRegulator
+[[nodiscard]] inline Correction regulation(const Network& network, Network::PartIndex part) {
+  const auto* regulator = network.part(part).part.as<PressureRegulator>();
+  if (regulator == nullptr) {
+    throw InputError(fmt::format("part '{}'", network.part(part).id), "is no pressure regulator",
+                     "a part of kind 'pressure regulator'");
+  }
+  const double set = si(regulator->set);
+  const auto behind = network.to(part);
+  return {part, [set, behind, part](const Solution& s, double present) {
+            const PlaceResult& place = s.places[behind];
+            // Shut, it holds when what is behind it is at its set pressure without it, or has no way to lose pressure.
+            const bool shut = s.parts[part].valve == ValveState::closed;
+            if (shut && (!place.determined || place.total_pressure >= set)) return present;
+            return std::max(0.0, present + place.total_pressure - set);
+          }};
+}
+
+}  // namespace libflow

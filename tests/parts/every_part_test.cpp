@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Every part of the library keeps its contract. The list below must name every kind that a header in libflow/parts
+/// declares: the test reads the headers, so a new part cannot be forgotten.
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/parts.hpp>
+#include <tests/support/lawful.hpp>
+#include <tests/support/liquids.hpp>
+
+namespace libflow {
+namespace {
+
+using namespace units;
+
+const PumpSlip slip{.flow = 0.2 * gpm, .gain = 40.0 * psi};
+
+/// At least one of each kind; more where a kind has laws of different shape.
+std::vector<Part> every_part() {
+  return {
+      Barb{.bore = 5.0 * mm, .hose_bore = 6.35 * mm, .length = 20.0 * mm},
+      CentrifugalPump{.shutoff = 60.0 * psi, .free_flow = 40.0 * gpm},
+      CheckValve{.crack = 4.0 * psi, .passage_bore = 3.0 * mm},
+      CheckValve{.crack = 4.0 * psi, .passage_bore = 3.0 * mm, .full_open = 8.0 * psi},
+      Fitting::elbow_90(6.35 * mm),
+      FlowMeter{
+          .bore = 10.0 * mm, .rated_flow = 2.0 * gpm, .rated_loss = 3.0 * psi, .least = 0.2 * gpm, .most = 3.0 * gpm},
+      GroundDrivenPump{.displacement = 0.5 * L, .distance = 2.0 * m, .ground_speed = 2.0 * m_per_s, .slip = slip},
+      Hose{.length = 4.0 * m, .bore = 6.35 * mm},
+      OpenEnd{.bore = 6.35 * mm},
+      Orifice{.bore = 1.2 * mm},
+      Orifice{.bore = 1.2 * mm, .thickness = 3.0 * mm},
+      OrificePair{.first = Orifice{.bore = 1.8 * mm}, .second = Orifice{.bore = 1.5 * mm}, .gap = 20.0 * mm},
+      PositivePump{.displacement = 0.05 * L, .rpm = 300.0, .slip = slip},
+      PressureRegulator{.set = 30.0 * psi, .passage_bore = 6.0 * mm},
+      PulsedValve{.passage_bore = 2.0 * mm, .outlet_bore = 1.2 * mm, .duty = 0.6},
+      PumpCurve{.points = {{.flow = 0.0 * gpm, .gain = 60.0 * psi},
+                           {.flow = 10.0 * gpm, .gain = 55.0 * psi},
+                           {.flow = 20.0 * gpm, .gain = 42.0 * psi},
+                           {.flow = 30.0 * gpm, .gain = 20.0 * psi}}},
+      Reducer{.from_bore = 10.0 * mm, .to_bore = 6.0 * mm},
+      Reducer{.from_bore = 6.0 * mm, .to_bore = 10.0 * mm, .cone = 20.0 * deg},
+      ReliefValve{.set = 60.0 * psi, .passage_bore = 6.0 * mm},
+      RowOutlet{.bore = 6.0 * mm, .count = 2},
+      Strainer{.bore = 20.0 * mm,
+               .rated_flow = 10.0 * gpm,
+               .rated_loss = 1.0 * psi,
+               .opening = 0.3 * mm,
+               .open_area = from_si<Area>(2e-3)},
+      SuspensionHose{.length = 3.0 * m, .bore = 13.0 * mm, .consistency = 2.0, .flow_index = 0.6},
+      TablePart{.points = {{0.5 * gpm, 1.0 * psi}, {1.0 * gpm, 3.5 * psi}, {2.0 * gpm, 13.0 * psi}}},
+      Valve{.kv = from_si<Flow>(1.0 / 3600.0), .bore = 20.0 * mm, .open = 0.5},
+      Valve{.kv = from_si<Flow>(1.0 / 3600.0), .bore = 20.0 * mm, .open = 0.0},
+  };
+}
+
+TEST(EveryPart, KeepsItsContract) {
+  for (const Part& part : every_part()) {
+    SCOPED_TRACE(std::string(part.kind()));
+    for (const LiquidState& liquid : {test::water(), test::thick(), test::thin()})
+      test::expect_lawful(part, liquid, {.per_decade = 60});
+  }
+}
+
+TEST(EveryPart, IsInTheList) {
+  std::set<std::string> listed;
+  for (const Part& part : every_part()) listed.insert(std::string(part.kind()));
+  const std::filesystem::path headers = std::filesystem::path(LIBFLOW_TESTS) / ".." / "libflow" / "parts";
+  const std::regex declares("std::string_view kind = \"([^\"]+)\"");
+  std::size_t found = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(headers)) {
+    if (entry.path().filename() == "tank.hpp") continue;  // no part but a supply: see network/tank_supply.hpp
+    std::stringstream text;
+    text << std::ifstream(entry.path()).rdbuf();
+    const std::string code = text.str();
+    for (std::sregex_iterator it(code.begin(), code.end(), declares), end; it != end; ++it) {
+      ++found;
+      EXPECT_TRUE(listed.contains((*it)[1])) << (*it)[1] << " of " << entry.path().filename() << " is not tested here";
+    }
+  }
+  EXPECT_EQ(found, listed.size());
+}
+
+}  // namespace
+}  // namespace libflow
