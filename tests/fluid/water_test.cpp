@@ -13,7 +13,7 @@ namespace libflow {
 namespace {
 
 // IAPWS R12-08 (2008), Release on the IAPWS Formulation 2008 for the Viscosity of Ordinary Water Substance, table 4
-// (no critical enhancement); 6 decimals of a micropascal second printed. Seen in an open transcription.
+// (no critical enhancement); 6 decimals of a micropascal second printed. Seen in an open copy.
 TEST(Water, ViscosityOfTheFullFormulation) {
   struct Row {
     double t, rho, mu;
@@ -28,7 +28,7 @@ TEST(Water, ViscosityOfTheFullFormulation) {
 }
 
 // IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa, check-value table.
-// Seen in an open transcription.
+// Seen in an open copy.
 TEST(Water, LiquidAtAtmosphericPressure) {
   struct Row {
     double t, rho, mu, mu_tol;
