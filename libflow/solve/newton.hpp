@@ -138,32 +138,44 @@ class Newton {
     }
   }
 
-  /// Cold start: each edge as a straight line through its law at a flow of about the right size.
+  /// Cold start: each edge as a straight line from its threshold through its law at one flow of about the right size.
   void start(const std::vector<double>& inflow, const Potentials& potential) {
-    double pushed = 0.0, high = -HUGE_VAL, low = HUGE_VAL;
-    for (const double q : inflow) pushed += std::abs(q);
-    std::size_t outlets = 0;
+    const double q = typical_flow(inflow, potential);
     for (std::size_t e = 0; e < laws_->size(); ++e) {
+      const Law& law = (*laws_)[e];
+      const double slope = q > 0.0 ? (law(q).dp - law.threshold) / q : 0.0;
+      slope_[e] = slope > 0.0 && std::isfinite(slope) ? slope : law(0.0).slope;
+      intercept_[e] = law.threshold;
+    }
+  }
+
+  /// What an outlet carries, roughly: its share of the given flows, or, where there are none, the least that some of
+  /// the edges at held places would carry under half the span of the held potentials. 0 where nothing drives anything.
+  [[nodiscard]] double typical_flow(const std::vector<double>& inflow, const Potentials& potential) const {
+    double pushed = 0.0, high = -HUGE_VAL, low = HUGE_VAL;
+    std::vector<std::size_t> outlets;
+    for (const double q : inflow) pushed += std::abs(q);
+    for (std::size_t e = 0; e < laws_->size(); ++e) {
+      const bool held_a = shape_->a[e] >= shape_->unknowns, held_b = shape_->b[e] >= shape_->unknowns;
+      if (held_a || held_b) outlets.push_back(e);
       for (const std::size_t end : {shape_->a[e], shape_->b[e]}) {
         if (end < shape_->unknowns) continue;
-        ++outlets;
         high = std::max(high, potential.value(end));
         low = std::min(low, potential.value(end));
       }
     }
-    const double share = pushed / static_cast<double>(std::max<std::size_t>(1, outlets));
-    for (std::size_t e = 0; e < laws_->size(); ++e) {
-      const Law& law = (*laws_)[e];
-      const Drop<double> still = law(0.0);
-      double q = share;
-      if (!(q > 0.0)) {
-        const double span = 0.5 * (high - low);
-        q = span > 0.0 ? span / still.slope : 0.0;
-        for (int i = 0; i < 3 && q > 0.0; ++i) q *= std::sqrt(span / (law(q).dp - still.dp));
-      }
-      slope_[e] = q > 0.0 && std::isfinite(q) ? (law(q).dp - still.dp) / q : still.slope;
-      intercept_[e] = still.dp;
+    if (pushed > 0.0) return pushed / static_cast<double>(std::max<std::size_t>(1, outlets.size()));
+    const double span = 0.5 * (high - low);
+    double least = 0.0;
+    if (!(span > 0.0)) return least;
+    constexpr std::size_t looks = 4;
+    for (std::size_t k = 0; k < std::min(looks, outlets.size()); ++k) {
+      const Law& law = (*laws_)[outlets[k * (outlets.size() - 1) / std::max<std::size_t>(1, looks - 1)]];
+      double q = span / law(0.0).slope;
+      for (int i = 0; i < 3 && q > 0.0; ++i) q *= std::sqrt(span / (law(q).dp - law.threshold));
+      if (std::isfinite(q) && q > 0.0 && (least == 0.0 || q < least)) least = q;
     }
+    return least;
   }
 
   /// Moves the flows to the model's minimum, or part of the way, so that the content falls; evaluates the laws there.
