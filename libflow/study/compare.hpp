@@ -24,7 +24,8 @@ inline Answer answer_at_its_rate(Layout layout) {
   try {
     if (auto* plumbing = std::get_if<Plumbing>(&layout.plumbing)) {
       if (plumbing->network.place(plumbing->supply).kind != PlaceKind::fed) {
-        throw InputError("supply", "is not fed by a given flow, so it cannot be brought to a total rate", "a fed supply");
+        throw InputError("supply", "is not fed by a given flow, so it cannot be brought to a total rate",
+                         "a fed supply");
       }
       feed_wanted_flow(*plumbing, plumbing->supply, layout.job);
     }
