@@ -12,6 +12,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/core.h>
 
+#include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
 #include <libflow/core/names.hpp>
 #include <libflow/units/quote.hpp>
@@ -32,39 +33,6 @@ constexpr const char* after_help = R"(Examples:
   libflow compare long_hoses.toml short_hoses.toml  which of two layouts is evener, and by how much
 
 Exit code: 0 even (compare: all solved), 1 not even, 2 bad input, 3 unsolved or ill-posed.)";
-
-constexpr const char* solve_help = R"(Examples:
-  libflow solve north_bar.toml
-  libflow solve north_bar.toml --csv -o rows.csv --force
-
-Exit code: 0 even, 1 not even, 2 bad input, 3 unsolved or ill-posed.)";
-
-constexpr const char* compare_help =
-    R"(All layouts are brought to the first one's rate and speed; each one's setting is found anew.
-
-Examples:
-  libflow compare long_hoses.toml short_hoses.toml
-  libflow compare a.toml b.toml c.toml --json
-
-Exit code: 0 all solved, 2 bad input, 3 unsolved or ill-posed.)";
-
-/// The options that every command has.
-void add_output_options(CLI::App& command, OutputOptions& output) {
-  auto* json = command.add_flag_callback(
-      "--json", [&output] { output.format = Format::json; }, "everything as JSON, SI units named in the keys");
-  command
-      .add_flag_callback(
-          "--csv", [&output] { output.format = Format::csv; }, "one line a row, for a spreadsheet")
-      ->excludes(json);
-  command
-      .add_option_function<std::string>(
-          "--units", [&output](const std::string& name) { output.units = parse_unit_system(name, "--units"); },
-          "units of what is shown; default: as the layout says")
-      ->type_name("us|metric");
-  auto* path = command.add_option("-o,--output", output.path, "write into this file, whole or not at all");
-  path->type_name("OUT");
-  command.add_flag("--force", output.force, "replace the file if it exists")->needs(path);
-}
 
 /// What was meant by a word that no command or option has, as " Did you mean '--json'?"; empty where nothing is near.
 std::string meant(const CLI::App& app, int argc, char** argv) {
@@ -99,22 +67,8 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   app.get_formatter()->column_width(28);
 
-  OutputOptions output;
-  std::string file;
-  std::vector<std::string> files;
   int code = exit_bad_input;
-
-  CLI::App* solve = app.add_subcommand("solve", "is this layout even? rows, verdict, and what decides it");
-  solve->add_option("FILE", file, "layout file")->required()->type_name("");
-  add_output_options(*solve, output);
-  solve->footer(solve_help);
-  solve->callback([&] { code = solve_file(file, output); });
-
-  CLI::App* compare = app.add_subcommand("compare", "layouts side by side at the same total rate");
-  compare->add_option("FILE", files, "two layout files or more")->required()->expected(2, 100)->type_name("");
-  add_output_options(*compare, output);
-  compare->footer(compare_help);
-  compare->callback([&] { code = compare_files(files, output); });
+  for (const AddCommand add : commands) add(app, code);
 
   try {
     app.parse(argc, argv);

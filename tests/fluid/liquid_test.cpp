@@ -17,7 +17,7 @@ namespace {
 
 using namespace libflow::units;
 
-const Caution* find_caution(const LiquidState& state, std::string_view code) {
+const Caution* caution_of(const LiquidState& state, std::string_view code) {
   for (const Caution& c : state.cautions) {
     if (c.code == code) return &c;
   }
@@ -59,10 +59,10 @@ TEST(Liquid, DefaultIsWaterByFormula) {
 }
 
 TEST(Liquid, WaterFreezes) {
-  EXPECT_EQ(find_caution(Liquid().at(celsius(0)), "below-freezing"), nullptr);
+  EXPECT_EQ(caution_of(Liquid().at(celsius(0)), "below-freezing"), nullptr);
   const LiquidState cold = Liquid().at(celsius(-3));
-  ASSERT_NE(find_caution(cold, "below-freezing"), nullptr);
-  EXPECT_DOUBLE_EQ(find_caution(cold, "below-freezing")->limit, 273.15);
+  ASSERT_NE(caution_of(cold, "below-freezing"), nullptr);
+  EXPECT_DOUBLE_EQ(caution_of(cold, "below-freezing")->limit, 273.15);
   EXPECT_NO_THROW((void)Liquid().at(celsius(-20)));
   EXPECT_REFUSED(Liquid().at(celsius(-21)), "allowed: -20 to 100 C");
 }
@@ -105,32 +105,32 @@ TEST(Liquid, OrderOfPointsDoesNotMatter) {
 
 TEST(Liquid, OutsideItsPointsTheEndSegmentGoesOnAndSaysSo) {
   const Liquid liquid = mine();
-  EXPECT_EQ(find_caution(liquid.at(celsius(0)), "outside-measured"), nullptr);
-  EXPECT_EQ(find_caution(liquid.at(celsius(30)), "outside-measured"), nullptr);
+  EXPECT_EQ(caution_of(liquid.at(celsius(0)), "outside-measured"), nullptr);
+  EXPECT_EQ(caution_of(liquid.at(celsius(30)), "outside-measured"), nullptr);
   const LiquidState cold = liquid.at(celsius(-10));
-  ASSERT_NE(find_caution(cold, "outside-measured"), nullptr);
-  EXPECT_DOUBLE_EQ(find_caution(cold, "outside-measured")->limit, 273.15);
+  ASSERT_NE(caution_of(cold, "outside-measured"), nullptr);
+  EXPECT_DOUBLE_EQ(caution_of(cold, "outside-measured")->limit, 273.15);
   const double slope = std::log(0.030 / 0.014) / (1 / 273.15 - 1 / 288.15);
   EXPECT_NEAR(cold.viscosity, 0.030 * std::exp(slope * (1 / 263.15 - 1 / 273.15)), 1e-14);
-  EXPECT_NE(find_caution(liquid.at(celsius(40)), "outside-measured"), nullptr);
+  EXPECT_NE(caution_of(liquid.at(celsius(40)), "outside-measured"), nullptr);
 }
 
 // One point: water's mean slope from 0 to 40 C; viscosities of IAPWS SR6-08 at the two ends, 1791.7824 and 652.73347
 // uPa s (working table of water_test), so that going from 40 to 0 C multiplies by their ratio.
 TEST(Liquid, OnePointViscosityTakesTheSlopeOfWater) {
   const Liquid liquid = Liquid::from_points("thin", {{1200.0 * kg_per_m3, celsius(20)}}, {{2.0 * mPa_s, celsius(40)}});
-  EXPECT_EQ(find_caution(liquid.at(celsius(40)), "one-point-viscosity"), nullptr);
+  EXPECT_EQ(caution_of(liquid.at(celsius(40)), "one-point-viscosity"), nullptr);
   const LiquidState cold = liquid.at(celsius(0));
   EXPECT_NEAR(cold.viscosity / 2e-3, 1791.7824 / 652.73347, 1e-6);
-  ASSERT_NE(find_caution(cold, "one-point-viscosity"), nullptr);
-  EXPECT_DOUBLE_EQ(find_caution(cold, "one-point-viscosity")->limit, 313.15);
+  ASSERT_NE(caution_of(cold, "one-point-viscosity"), nullptr);
+  EXPECT_DOUBLE_EQ(caution_of(cold, "one-point-viscosity")->limit, 313.15);
 }
 
 TEST(Liquid, ViscosityThatRisesIsFlagged) {
   const Liquid odd = Liquid::from_points("odd", {{1200.0 * kg_per_m3, celsius(20)}},
                                          {{2.0 * mPa_s, celsius(10)}, {3.0 * mPa_s, celsius(30)}});
-  EXPECT_NE(find_caution(odd.at(celsius(20)), "viscosity-rises"), nullptr);
-  EXPECT_EQ(find_caution(mine().at(celsius(20)), "viscosity-rises"), nullptr);
+  EXPECT_NE(caution_of(odd.at(celsius(20)), "viscosity-rises"), nullptr);
+  EXPECT_EQ(caution_of(mine().at(celsius(20)), "viscosity-rises"), nullptr);
 }
 
 TEST(Liquid, NoViscosityIsRefusedNotGuessed) {
@@ -153,8 +153,8 @@ TEST(Liquid, TwoDensitiesMakeALine) {
 TEST(Liquid, OneDensityIsHeldAndSaysSo) {
   const Liquid liquid = mine();
   EXPECT_NEAR(si(liquid.density_at(celsius(30))), 11.1 * si(lb_per_gal), 1e-9);
-  EXPECT_EQ(find_caution(liquid.at(fahrenheit(62)), "one-point-density"), nullptr);
-  EXPECT_NE(find_caution(liquid.at(celsius(30)), "one-point-density"), nullptr);
+  EXPECT_EQ(caution_of(liquid.at(fahrenheit(62)), "one-point-density"), nullptr);
+  EXPECT_NE(caution_of(liquid.at(celsius(30)), "one-point-density"), nullptr);
 }
 
 TEST(Liquid, OwnDensitiesThatDisagreeAreBothNamed) {
@@ -162,7 +162,7 @@ TEST(Liquid, OwnDensitiesThatDisagreeAreBothNamed) {
       "two scales", {{1300.0 * kg_per_m3, celsius(20)}, {1330.0 * kg_per_m3, celsius(20)}}, {{3.0 * cP, celsius(20)}});
   const LiquidState state = liquid.at(celsius(20));
   EXPECT_DOUBLE_EQ(state.density, 1300);
-  const Caution* caution = find_caution(state, "densities-conflict");
+  const Caution* caution = caution_of(state, "densities-conflict");
   ASSERT_NE(caution, nullptr);
   EXPECT_DOUBLE_EQ(caution->value, 1300);
   EXPECT_DOUBLE_EQ(caution->limit, 1330);

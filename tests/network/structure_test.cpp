@@ -20,7 +20,7 @@ namespace {
 
 using namespace libflow::units;
 
-const Hose hose{.length = 2.0 * m, .bore = 6.0 * mm};
+const Hose short_hose{.length = 2.0 * m, .bore = 6.0 * mm};
 const CheckValve valve{.crack = 20.0 * kPa, .passage_bore = 3.0 * mm};
 
 /// Expects a refusal whose message contains all of these, both from the check and from solve().
@@ -52,8 +52,8 @@ TEST(Structure, PlacesWithoutASupplyAreNamed) {
   n.add_air("row 1");
   n.add_place("lone tee");
   n.add_air("row 2");
-  n.add_part("hose 1", "tank", "row 1", hose);
-  n.add_part("hose 2", "lone tee", "row 2", hose);
+  n.add_part("hose 1", "tank", "row 1", short_hose);
+  n.add_part("hose 2", "lone tee", "row 2", short_hose);
   expect_ill_posed(n, {"no supply", "'lone tee'", "'row 2'", "feed them"}, {"'tank'", "'row 1'"});
 }
 
@@ -62,7 +62,7 @@ TEST(Structure, OnePlaceLeftOut) {
   n.add_supply("tank", 1.0 * bar);
   n.add_air("row 1");
   n.add_air("row 2");
-  n.add_part("hose 1", "tank", "row 1", hose);
+  n.add_part("hose 1", "tank", "row 1", short_hose);
   expect_ill_posed(n, {"no supply", "'row 2'", "feed it"}, {"'row 1'"});
 }
 
@@ -70,9 +70,10 @@ TEST(Structure, LongListsAreCutShort) {
   Network n;
   n.add_supply("tank", 1.0 * bar);
   n.add_air("row");
-  n.add_part("hose", "tank", "row", hose);
+  n.add_part("hose", "tank", "row", short_hose);
   for (int i = 0; i < 10; ++i) n.add_place(fmt::format("t{}", i));
-  for (int i = 0; i < 9; ++i) n.add_part(fmt::format("h{}", i), fmt::format("t{}", i), fmt::format("t{}", i + 1), hose);
+  for (int i = 0; i < 9; ++i)
+    n.add_part(fmt::format("h{}", i), fmt::format("t{}", i), fmt::format("t{}", i + 1), short_hose);
   expect_ill_posed(n, {"'t0'", "'t5'", "and 4 more"}, {"'t6'"});
 }
 
@@ -80,7 +81,7 @@ TEST(Structure, PushedInWithNoWayOut) {
   Network n;
   n.add_fed("metering pump", 1.0 * gpm);
   n.add_place("end");
-  n.add_part("hose", "metering pump", "end", hose);
+  n.add_part("hose", "metering pump", "end", short_hose);
   expect_ill_posed(n, {"no way out", "'metering pump'", "'end'"});
 }
 
@@ -90,7 +91,7 @@ TEST(Structure, EveryWayOutShutByOneWayParts) {
   n.add_place("tee");
   n.add_air("row 1");
   n.add_air("row 2");
-  n.add_part("hose", "metering pump", "tee", hose);
+  n.add_part("hose", "metering pump", "tee", short_hose);
   n.add_part("valve 1", "row 1", "tee", valve);
   n.add_part("valve 2", "row 2", "tee", valve);
   expect_ill_posed(n, {"'metering pump'", "every way out is shut", "one-way"});
@@ -115,7 +116,7 @@ TEST(Structure, AWrongWayCheckValveIsACaution) {
   n.add_place("tee");
   n.add_air("row 1");
   n.add_air("row 2");
-  n.add_part("feed", "tank", "tee", hose);
+  n.add_part("feed", "tank", "tee", short_hose);
   n.add_part("valve 1", "tee", "row 1", valve);
   n.add_part("valve 2", "row 2", "tee", valve);
   const Cautions cautions = check_structure(n);
@@ -135,7 +136,7 @@ TEST(Structure, GivenFlowsAloneHaveNoPressure) {
   Network n;
   n.add_fed("in", 1.0 * gpm);
   n.add_drawn("out", 1.0 * gpm);
-  n.add_part("hose", "in", "out", hose);
+  n.add_part("hose", "in", "out", short_hose);
   expect_ill_posed(n, {"'in'", "'out'", "nothing there has a pressure"});
 }
 
@@ -143,7 +144,7 @@ TEST(Structure, DrawnFromNowhere) {
   Network n;
   n.add_drawn("out", 1.0 * gpm);
   n.add_place("end");
-  n.add_part("hose", "end", "out", hose);
+  n.add_part("hose", "end", "out", short_hose);
   expect_ill_posed(n, {"no supply", "'out'", "'end'"});
 }
 
@@ -160,7 +161,7 @@ TEST(Structure, ADrawnPlaceIsAWayOut) {
   n.add_fed("pump", 1.0 * L_per_min);
   n.add_drawn("tap", 3.0 * L_per_min);
   n.add_supply("tank", 1.0 * bar);
-  n.add_part("hose", "pump", "tap", hose);
+  n.add_part("hose", "pump", "tap", short_hose);
   n.add_part("valve", "tank", "tap", valve);
   EXPECT_TRUE(check_structure(n).empty());
   const Solution s = solve(n, test::water());
@@ -176,7 +177,7 @@ TEST(Structure, AmountsThatOneWayPartsCannotBalance) {
     n.add_fed("pump", 3.0 * L_per_min);
     n.add_drawn("tap", drawn * L_per_min);
     n.add_supply("tank", 1.0 * bar);
-    n.add_part("hose", "pump", "tap", hose);
+    n.add_part("hose", "pump", "tap", short_hose);
     n.add_part("valve", "tank", "tap", valve);
     if (drawn < 3.0) {
       expect_ill_posed(n, {"given flow", "'pump'", "one-way"}, {"'tap'", "'tank'"});
@@ -191,7 +192,7 @@ TEST(Structure, ADrawThatOneWayPartsCannotFeed) {
   n.add_fed("pump", 1.0 * L_per_min);
   n.add_drawn("tap", 2.0 * L_per_min);
   n.add_air("row");
-  n.add_part("hose", "pump", "tap", hose);
+  n.add_part("hose", "pump", "tap", short_hose);
   n.add_part("valve", "tap", "row", valve);
   expect_ill_posed(n, {"given flow", "'tap'"}, {"'pump'", "'row'"});
 }

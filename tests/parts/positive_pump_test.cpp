@@ -16,7 +16,7 @@ namespace {
 
 using namespace units;
 
-PositivePump pump() {
+PositivePump roller_pump() {
   return {.displacement = 60.0 * mL,
           .rpm = 540.0,
           .slip = {.flow = 2.0 * L_per_min, .gain = 300.0 * kPa},
@@ -25,11 +25,11 @@ PositivePump pump() {
 
 TEST(PositivePump, IsLawful) {
   for (const auto& liquid : {test::water(), test::thick(), test::thin()}) {
-    test::expect_lawful(pump(), liquid);
-    PositivePump tight = pump();
+    test::expect_lawful(roller_pump(), liquid);
+    PositivePump tight = roller_pump();
     tight.slip.flow = from_si<Flow>(1e-12);
     test::expect_lawful(tight, liquid);
-    PositivePump slow = pump();
+    PositivePump slow = roller_pump();
     slow.rpm = 0.01;
     test::expect_lawful(slow, liquid);
   }
@@ -55,7 +55,7 @@ TEST(PositivePump, SlipWorked) {
 }
 
 TEST(PositivePump, DeliversTheSweptFlowLessTheSlip) {
-  const PositivePump p = pump();
+  const PositivePump p = roller_pump();
   const LiquidState water = test::water();
   const double swept = 60e-6 * 540.0 / 60.0, slip = 2e-3 / 60.0;
   EXPECT_NEAR(si(p.swept()), swept, 1e-18);
@@ -71,7 +71,7 @@ TEST(PositivePump, DeliversTheSweptFlowLessTheSlip) {
 }
 
 TEST(PositivePump, Cautions) {
-  const Part p(pump());
+  const Part p(roller_pump());
   const LiquidState water = test::water();
   const double swept = 60e-6 * 540.0 / 60.0;
   EXPECT_TRUE(p.cautions(0.97 * swept, 3e5, water).empty());
@@ -87,7 +87,7 @@ TEST(PositivePump, Cautions) {
 
 TEST(PositivePump, RefusesBadInput) {
   const auto refused = [](const auto& change, const std::string& field) {
-    PositivePump p = pump();
+    PositivePump p = roller_pump();
     change(p);
     test::expect_refused([&] { p.check("pump 'p1'"); }, "pump 'p1', " + field);
   };

@@ -24,7 +24,7 @@ using namespace units;
 constexpr double rho = 998.2;
 
 /// A made-up pump, 45 to 0 psi over 0 to 110 gal/min, with every column.
-PumpCurve pump() {
+PumpCurve curve_pump() {
   const auto row = [](double flow, double gain, double efficiency, double head, double power) {
     return PumpPoint{.flow = flow * gpm,
                      .gain = gain * psi,
@@ -55,7 +55,7 @@ bool has(const Cautions& cautions, const std::string& code) {
 TEST(PumpCurve, IsLawful) {
   for (const auto& liquid : {test::water(), test::thick(), test::thin()}) {
     for (const double speed : {0.05, 0.7, 1.0, 3.0}) {
-      PumpCurve p = pump();
+      PumpCurve p = curve_pump();
       p.speed = speed;
       test::expect_lawful(p, liquid);
     }
@@ -68,7 +68,7 @@ TEST(PumpCurve, IsLawful) {
 }
 
 TEST(PumpCurve, ThroughEveryPoint) {
-  const PumpCurve p = pump();
+  const PumpCurve p = curve_pump();
   for (const PumpPoint& point : p.points) {
     EXPECT_NEAR(gain(p, si(point.flow)), si(point.gain), 1e-12 * si(45.0 * psi));
     EXPECT_NEAR(*p.duty(point.flow, like_points()).efficiency, *point.efficiency, 1e-14);
@@ -105,7 +105,7 @@ TEST(PumpCurve, SpeedLawsWorked) {
 }
 
 TEST(PumpCurve, SpeedLawsEverywhere) {
-  const PumpCurve p = pump();
+  const PumpCurve p = curve_pump();
   for (const double speed : {0.3, 1.7}) {
     PumpCurve other = p;
     other.speed = speed;
@@ -121,14 +121,14 @@ TEST(PumpCurve, SpeedLawsEverywhere) {
 
 // A centrifugal pump gives a head: the same height of any liquid (any pump handbook).
 TEST(PumpCurve, SameHeadInAHeavierLiquid) {
-  const PumpCurve p = pump();
+  const PumpCurve p = curve_pump();
   const LiquidState heavy = test::liquid_of("heavy", 1.4 * rho, 1e-3);
   for (const double flow : {0.0, 1e-3, 5e-3}) EXPECT_NEAR(gain(p, flow, heavy), 1.4 * gain(p, flow), 1e-8);
   EXPECT_NEAR(*p.duty(60.0 * gpm, heavy).shaft_power, 1.4 * 1200.0, 1e-9);
 }
 
 TEST(PumpCurve, PowerFromEfficiency) {
-  PumpCurve p = pump();
+  PumpCurve p = curve_pump();
   for (PumpPoint& point : p.points) point.shaft_power.reset();
   const auto duty = p.duty(60.0 * gpm, like_points());
   EXPECT_NEAR(*duty.shaft_power, si(60.0 * gpm) * si(37.0 * psi) / 0.55, 1e-9);
@@ -136,7 +136,7 @@ TEST(PumpCurve, PowerFromEfficiency) {
 }
 
 TEST(PumpCurve, BeyondTheLastPoint) {
-  const PumpCurve p = pump();
+  const PumpCurve p = curve_pump();
   const double last = si(110.0 * gpm);
   const Drop<double> there = p.law(like_points())(last), on = p.law(like_points())(1.1 * last);
   EXPECT_NEAR(on.dp, there.dp + 0.1 * last * there.slope, 1e-9 * si(45.0 * psi));
@@ -146,8 +146,8 @@ TEST(PumpCurve, BeyondTheLastPoint) {
 }
 
 TEST(PumpCurve, CautionForThickLiquids) {
-  EXPECT_TRUE(has(pump().cautions(1e-3, 1e5, test::thick()), "pump-curve-for-water"));
-  EXPECT_FALSE(has(pump().cautions(1e-3, 3e5, test::water()), "pump-curve-for-water"));
+  EXPECT_TRUE(has(curve_pump().cautions(1e-3, 1e5, test::thick()), "pump-curve-for-water"));
+  EXPECT_FALSE(has(curve_pump().cautions(1e-3, 3e5, test::water()), "pump-curve-for-water"));
 }
 
 // Munson, Fundamentals of Fluid Mechanics, example 12.3 (through the FOSSEE textbook companions): 0.5 ft3/s, 4 in line
@@ -189,7 +189,7 @@ TEST(PumpCurve, ARisingCurveIsRefusedInWords) {
 
 TEST(PumpCurve, RefusesBadInput) {
   const auto refused = [](const auto& change, const std::string& field) {
-    PumpCurve p = pump();
+    PumpCurve p = curve_pump();
     change(p);
     test::expect_refused([&] { p.check("pump 'p1'"); }, "pump 'p1', " + field);
   };
@@ -210,7 +210,7 @@ TEST(PumpCurve, RefusesBadInput) {
     refused([=](PumpCurve& p) { p.atmosphere = bad * Pa; }, "atmosphere");
   }
   test::expect_refused([] { Part(PumpCurve{}, "pump 'empty'"); }, "pump 'empty', points");
-  EXPECT_NO_THROW(pump().check("pump 'p1'"));
+  EXPECT_NO_THROW(curve_pump().check("pump 'p1'"));
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ constexpr Area cm2 = from_si<Area>(1e-4);
 const Strainer fifty{
     .bore = 25.0 * mm, .rated_flow = 20.0 * gpm, .rated_loss = 2.0 * psi, .opening = 0.3 * mm, .open_area = 60.0 * cm2};
 
-LiquidState rating_water() {
+LiquidState strainer_rating_water() {
   return test::liquid_of("water", water_density<double>(293.15), water_viscosity<double>(293.15));
 }
 
@@ -35,9 +35,9 @@ TEST(Strainer, IsLawful) {
 }
 
 TEST(Strainer, MeetsItsRatingPoint) {
-  EXPECT_NEAR(fifty.law(rating_water())(si(20.0 * gpm)).dp / si(2.0 * psi), 1.0, 1e-9);
+  EXPECT_NEAR(fifty.law(strainer_rating_water())(si(20.0 * gpm)).dp / si(2.0 * psi), 1.0, 1e-9);
   // Near the square law in water: half the flow, about a quarter of the loss (the holes' laminar part adds a little).
-  EXPECT_NEAR(fifty.law(rating_water())(si(10.0 * gpm)).dp / si(2.0 * psi), 0.25, 0.02);
+  EXPECT_NEAR(fifty.law(strainer_rating_water())(si(10.0 * gpm)).dp / si(2.0 * psi), 0.25, 0.02);
 }
 
 // Half of many equal holes carry twice the flow each: a screen blocked by half loses at q what it lost clean at 2 q.

@@ -21,13 +21,13 @@ constexpr double rho = 998.2, mu = 1.0e-3;
 
 double flow_at(double re, double bore) { return re * std::numbers::pi * bore * mu / (4.0 * rho); }
 
-struct Row {
+struct DevelopingRow {
   double x, f_app_re, k;
 };
 
 // R. K. Shah, A. L. London, Laminar Flow Forced Convection in Ducts, 1978, eq. 192 (Shah 1975): x+ = (L/D)/Re, apparent
 // Fanning factor times Re, incremental loss K. Coefficients from memory, values computed from them with many digits.
-constexpr Row shah[] = {
+constexpr DevelopingRow shah[] = {
     {0.0001, 344.1331841340889, 0.1312532736536355}, {0.0005, 154.4207378783209, 0.2768414757566417},
     {0.001, 109.8236673794141, 0.3752946695176563},  {0.005, 51.82459053014144, 0.7164918106028288},
     {0.01, 38.54516129032258, 0.9018064516129032},   {0.02, 29.11170391359282, 1.048936313087425},
@@ -35,7 +35,7 @@ constexpr Row shah[] = {
     {0.5, 16.61512980247575, 1.230259604951507},     {1, 16.30979734255806, 1.239189370232251}};
 
 TEST(DevelopingFlow, ShahTable) {
-  for (const Row& row : shah) {
+  for (const DevelopingRow& row : shah) {
     EXPECT_NEAR(incremental_loss_laminar(1.0 / row.x).k / row.k, 1.0, 1e-13) << "x+ " << row.x;
   }
 }
@@ -43,7 +43,7 @@ TEST(DevelopingFlow, ShahTable) {
 // The whole laminar drop, friction and beginning together, is 4 f_app (L/D) rho V^2/2.
 TEST(DevelopingFlow, FrictionAndBeginningMakeTheApparentFactor) {
   const double bore = 0.006, re = 1500.0, q = flow_at(re, bore);
-  for (const Row& row : shah) {
+  for (const DevelopingRow& row : shah) {
     const double length = row.x * re * bore;
     const auto wall = wall_friction<double>(length, bore, 0.0, rho, mu);
     const auto beginning = development<double>(length, bore, rho, mu);

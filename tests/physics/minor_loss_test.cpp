@@ -15,15 +15,17 @@
 namespace libflow::physics {
 namespace {
 
-constexpr double rho = 1000.0, mu = 1e-3, inch = 0.0254;
+constexpr double fitting_rho = 1000.0, fitting_mu = 1e-3, inch = 0.0254;
 
-double flow_at(double re, double bore) { return re * std::numbers::pi * bore * mu / (4.0 * rho); }
+double fitting_flow_at(double re, double bore) {
+  return re * std::numbers::pi * bore * fitting_mu / (4.0 * fitting_rho);
+}
 
 // Coefficient K on the velocity head that the two terms amount to at a Reynolds number.
 double coefficient(double k1, double k, double bore, double re) {
-  const double q = flow_at(re, bore);
-  const auto loss = local_loss<double>(k1, hooper_k_inf(k, bore), bore, rho, mu);
-  return (loss.linear * q + loss.quadratic * q * q) / velocity_head(q, bore, rho);
+  const double q = fitting_flow_at(re, bore);
+  const auto loss = local_loss<double>(k1, hooper_k_inf(k, bore), bore, fitting_rho, fitting_mu);
+  return (loss.linear * q + loss.quadratic * q * q) / velocity_head(q, bore, fitting_rho);
 }
 
 // W. B. Hooper, Chem. Eng., 24 August 1981, p. 97: K = K1/Re + K_inf (1 + 1/D), D in inches. Coefficients of the
@@ -64,9 +66,9 @@ TEST(LocalLoss, DarbyTable) {
       {1500, 0.46, 4.0, 2, 1000, 3.454544409295473},    {300, 0.017, 3.5, 0.5, 1000, 0.3902530925940225},
       {300, 0.017, 3.5, 2, 10000, 0.09532901758319601}};
   for (const auto& row : rows) {
-    const double bore = row[3] * inch, q = flow_at(row[4], bore);
-    const auto loss = local_loss<double>(row[0], darby_k_inf(row[1], row[2], bore), bore, rho, mu);
-    EXPECT_NEAR((loss.linear * q + loss.quadratic * q * q) / velocity_head(q, bore, rho) / row[5], 1.0, 1e-13)
+    const double bore = row[3] * inch, q = fitting_flow_at(row[4], bore);
+    const auto loss = local_loss<double>(row[0], darby_k_inf(row[1], row[2], bore), bore, fitting_rho, fitting_mu);
+    EXPECT_NEAR((loss.linear * q + loss.quadratic * q * q) / velocity_head(q, bore, fitting_rho) / row[5], 1.0, 1e-13)
         << row[0] << " " << row[1] << " " << row[3] << " in, Re " << row[4];
   }
 }
@@ -80,11 +82,11 @@ TEST(LocalLoss, DarbyPrintedValues) {
 
 TEST(LocalLoss, SlopeAtZeroFlowIsTheLaminarPart) {
   const double bore = 0.01, area = std::numbers::pi * bore * bore / 4.0;
-  const auto loss = local_loss<double>(800, 0.5, bore, rho, mu);
+  const auto loss = local_loss<double>(800, 0.5, bore, fitting_rho, fitting_mu);
   EXPECT_GT(loss.linear, 0.0);
   // K1/Re rho V^2/2 = K1 mu V/(2 D).
-  EXPECT_NEAR(loss.linear * area / (800 * mu / (2.0 * bore)), 1.0, 1e-14);
-  EXPECT_EQ(local_loss<double>(0, 0.5, bore, rho, mu).linear, 0.0);
+  EXPECT_NEAR(loss.linear * area / (800 * fitting_mu / (2.0 * bore)), 1.0, 1e-14);
+  EXPECT_EQ(local_loss<double>(0, 0.5, bore, fitting_rho, fitting_mu).linear, 0.0);
 }
 
 constexpr double sudden = std::numbers::pi;
@@ -129,8 +131,8 @@ TEST(BoreChange, AnotherContraction) {
 // Hagen-Poiseuille, here integrated by the midpoint rule; nothing where nothing changes.
 TEST(BoreChange, CreepingLimits) {
   const double bore = 0.01;
-  const auto end = local_loss<double>(bore_change_k1(0.0, sudden), 0.0, bore, rho, mu);
-  EXPECT_NEAR(end.linear / (creeping_resistance(bore, 0.0, mu) / 2.0), 1.0, 1e-14);
+  const auto end = local_loss<double>(bore_change_k1(0.0, sudden), 0.0, bore, fitting_rho, fitting_mu);
+  EXPECT_NEAR(end.linear / (creeping_resistance(bore, 0.0, fitting_mu) / 2.0), 1.0, 1e-14);
   EXPECT_EQ(bore_change_k1(1.0, sudden), 0.0);
 
   const double angle = cone_angle_range.low, wide = 0.02, length = (wide - bore) / 2.0 / std::tan(angle / 2.0);
@@ -138,10 +140,10 @@ TEST(BoreChange, CreepingLimits) {
   constexpr int steps = 2000;
   for (int i = 0; i < steps; ++i) {
     const double d = bore + (wide - bore) * (i + 0.5) / steps;
-    wall += 128.0 * mu * (length / steps) / (std::numbers::pi * std::pow(d, 4));
+    wall += 128.0 * fitting_mu * (length / steps) / (std::numbers::pi * std::pow(d, 4));
   }
   const double k1 = bore_change_k1(0.5, angle) - bore_change_k1(0.5, sudden);
-  EXPECT_NEAR(local_loss<double>(k1, 0.0, bore, rho, mu).linear / wall, 1.0, 1e-6);
+  EXPECT_NEAR(local_loss<double>(k1, 0.0, bore, fitting_rho, fitting_mu).linear / wall, 1.0, 1e-6);
   EXPECT_GT(k1, 10.0 * bore_change_k1(0.5, sudden));
 }
 
@@ -151,7 +153,7 @@ TEST(BoreChange, CreepingLimits) {
 TEST(BoreChange, BordaCarnotWorked) {
   const double q = 0.45 / 60.0, density = 9790.0 / 9.81;
   const double k = expansion_k_inf(0.06 / 0.09, sudden);
-  const auto loss = local_loss<double>(0.0, k, 0.06, density, mu);
+  const auto loss = local_loss<double>(0.0, k, 0.06, density, fitting_mu);
   const double after =
       20e3 + velocity_head(q, 0.06, density) - velocity_head(q, 0.09, density) - loss.quadratic * q * q;
   EXPECT_NEAR(after / 1e3, 21.73, 0.005);
@@ -180,13 +182,14 @@ TEST(LocalLoss, PacksAndManyDigits) {
   using test::Many;
   Pack bore;
   bore << 0.001, 0.006, 0.0127, 0.2;
-  const auto loss = local_loss<Pack>(Pack(800.0), hooper_k_inf<Pack>(Pack(0.4), bore), bore, Pack(rho), Pack(mu));
+  const auto loss =
+      local_loss<Pack>(Pack(800.0), hooper_k_inf<Pack>(Pack(0.4), bore), bore, Pack(fitting_rho), Pack(fitting_mu));
   for (int i = 0; i < 4; ++i) {
-    const auto one = local_loss<double>(800.0, hooper_k_inf(0.4, bore[i]), bore[i], rho, mu);
+    const auto one = local_loss<double>(800.0, hooper_k_inf(0.4, bore[i]), bore[i], fitting_rho, fitting_mu);
     EXPECT_DOUBLE_EQ(loss.linear[i], one.linear);
     EXPECT_DOUBLE_EQ(loss.quadratic[i], one.quadratic);
-    const auto many =
-        local_loss<Many>(Many(800), hooper_k_inf<Many>(Many(0.4), Many(bore[i])), Many(bore[i]), Many(rho), Many(mu));
+    const auto many = local_loss<Many>(Many(800), hooper_k_inf<Many>(Many(0.4), Many(bore[i])), Many(bore[i]),
+                                       Many(fitting_rho), Many(fitting_mu));
     EXPECT_LT(abs(Many(one.linear / many.linear - 1)), 1e-15);
     EXPECT_LT(abs(Many(one.quadratic / many.quadratic - 1)), 1e-15);
   }

@@ -18,26 +18,29 @@ namespace {
 
 using test::Many;
 
-constexpr double bore = 1e-3, rho = 998.0, mu = 1e-3;
+constexpr double bore = 1e-3, orifice_rho = 998.0, orifice_mu = 1e-3;
 
-double flow_at(double re) { return re * std::numbers::pi * bore * mu / (4.0 * rho); }
+double flow_at(double re) { return re * std::numbers::pi * bore * orifice_mu / (4.0 * orifice_rho); }
 
-Hole<double> sharp(double density = rho, double viscosity = mu) {
+Hole<double> sharp(double density = orifice_rho, double viscosity = orifice_mu) {
   return hole<double>(bore, 0.0, density, viscosity, sharp_discharge_coefficient, sharp_uncontracted);
 }
 // As the orifice part lowers itself: coefficient and bridge by the hole's length to bore.
 Hole<double> with_length(double ratio) {
-  return hole<double>(bore, ratio * bore, rho, mu, hole_discharge_coefficient(ratio, sharp_discharge_coefficient),
+  return hole<double>(bore, ratio * bore, orifice_rho, orifice_mu,
+                      hole_discharge_coefficient(ratio, sharp_discharge_coefficient),
                       sharp_uncontracted * contraction_left(ratio));
 }
-double coefficient(const Hole<double>& h, double re) { return discharge_coefficient(flow_at(re), h, bore, rho); }
+double coefficient(const Hole<double>& h, double re) {
+  return discharge_coefficient(flow_at(re), h, bore, orifice_rho);
+}
 
 // R. A. Sampson, Phil. Trans. R. Soc. A 182 (1891) 449, exact: q = d^3 dp/(24 mu), so that C = sqrt(Re/(12 pi)) =
 // 0.16286750396764 sqrt(Re) (computed).
 TEST(CreepingFlow, SampsonIsTheSlopeAtZeroFlow) {
   const auto rest = drop_hole(0.0, sharp());
   EXPECT_EQ(rest.dp, 0.0);
-  EXPECT_NEAR(rest.slope * std::pow(bore, 3) / (24.0 * mu), 1.0, 1e-15);
+  EXPECT_NEAR(rest.slope * std::pow(bore, 3) / (24.0 * orifice_mu), 1.0, 1e-15);
   EXPECT_NEAR(coefficient(sharp(), 1e-12) / std::sqrt(1e-12), 0.16286750396764, 1e-13);
   // H. E. Merritt, Hydraulic Control Systems, 1967, quotes 0.199 after Wuest 1954 (from memory): not this limit.
   EXPECT_GT(std::abs(coefficient(sharp(), 1e-12) / std::sqrt(1e-12) / 0.199 - 1.0), 0.1);
@@ -55,8 +58,8 @@ TEST(CreepingFlow, HoleWithLength) {
   for (const auto& row : rows) {
     // The creeping part alone, dp = R q.
     const double q = flow_at(row[1]), area = std::numbers::pi * bore * bore / 4.0;
-    const double dp = creeping_resistance(bore, row[0] * bore, mu) * q;
-    EXPECT_NEAR(q / (area * std::sqrt(2.0 * dp / rho)) / row[2], 1.0, 2e-14) << row[0] << " " << row[1];
+    const double dp = creeping_resistance(bore, row[0] * bore, orifice_mu) * q;
+    EXPECT_NEAR(q / (area * std::sqrt(2.0 * dp / orifice_rho)) / row[2], 1.0, 2e-14) << row[0] << " " << row[1];
     // The whole law adds inertia, so C is lower: by 0.02 % at Re 0.01, 0.2 % at 0.1, 1.7 % at 1.
     const double gap = row[1] < 0.05 ? 2e-4 : row[1] < 0.5 ? 2e-3 : 1.7e-2;
     const double c = coefficient(with_length(row[0]), row[1]) / row[2];
@@ -64,8 +67,8 @@ TEST(CreepingFlow, HoleWithLength) {
     EXPECT_GT(c, 1.0 - gap) << row[0] << " " << row[1];
   }
   // A long hole is a tube: Hagen-Poiseuille, 128 mu L/(pi d^4).
-  const double tube = 128.0 * mu * 1e5 * bore / (std::numbers::pi * std::pow(bore, 4));
-  EXPECT_NEAR(creeping_resistance(bore, 1e5 * bore, mu) / tube, 1.0, 1e-5);
+  const double tube = 128.0 * orifice_mu * 1e5 * bore / (std::numbers::pi * std::pow(bore, 4));
+  EXPECT_NEAR(creeping_resistance(bore, 1e5 * bore, orifice_mu) / tube, 1.0, 1e-5);
 }
 
 // D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13: C = 0.61 [1 + 1.07 exp(-0.126 sqrt Re) -
@@ -170,7 +173,7 @@ double flow_for(double dp, const Hole<double>& h) {
 // Q2 = Q1 sqrt(P2/P1): four times the pressure doubles the flow (any nozzle text; computed). At high Reynolds number
 // ours keeps it to what is left of the viscous part.
 TEST(SharpHole, SquareLaw) {
-  const auto h = sharp(rho, 1e-7);  // Re about 1e7
+  const auto h = sharp(orifice_rho, 1e-7);  // Re about 1e7
   EXPECT_NEAR(flow_for(4e5, h) / flow_for(1e5, h), 2.0, 1e-3);
   EXPECT_NEAR(flow_for(2e5, h) / flow_for(1e5, h), 1.4142135623730950488, 1e-3);
   EXPECT_NEAR(flow_for(0.25e5, h) / flow_for(1e5, h), 0.5, 1e-3);
@@ -214,10 +217,10 @@ TEST(DropHole, PackLanesEqualScalars) {
   Pack q, bores;
   q << 0.0, 1e-9, -3e-6, 1e-3;
   bores << 0.2e-3, 1e-3, 2e-3, 5e-3;
-  const auto packed = hole<Pack>(bores, Pack(0.0), Pack(rho), Pack(mu), Pack(0.61), Pack(0.54));
+  const auto packed = hole<Pack>(bores, Pack(0.0), Pack(orifice_rho), Pack(orifice_mu), Pack(0.61), Pack(0.54));
   const auto d = drop_hole<Pack>(q, packed);
   for (int i = 0; i < 4; ++i) {
-    const auto one = drop_hole(q[i], hole<double>(bores[i], 0.0, rho, mu, 0.61, 0.54));
+    const auto one = drop_hole(q[i], hole<double>(bores[i], 0.0, orifice_rho, orifice_mu, 0.61, 0.54));
     EXPECT_DOUBLE_EQ(d.dp[i], one.dp);
     EXPECT_DOUBLE_EQ(d.slope[i], one.slope);
   }

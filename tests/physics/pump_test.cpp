@@ -15,7 +15,7 @@ namespace libflow::physics {
 namespace {
 
 // US units of the examples, in SI.
-constexpr double ft = 0.3048, inch = 0.0254, lbf = 0.45359237 * 9.80665, psi = lbf / (inch * inch);
+constexpr double ft = 0.3048, pump_inch = 0.0254, lbf = 0.45359237 * 9.80665, psi = lbf / (pump_inch * pump_inch);
 constexpr double pcf = lbf / (ft * ft * ft);  // specific weight [Pa/m]
 
 // Crane Technical Paper 410, example 7-33 (seen in an open package's notebooks): 400 gal/min, 126 ft and 17.5 hp at

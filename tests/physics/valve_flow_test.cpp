@@ -34,7 +34,8 @@ struct Example {
 };
 constexpr Example examples[] = {{0.150, 0.90, 0.46, 165.0, 2.967e6, 497.1852e3},
                                 {0.100, 0.60, 0.98, 238.0, 6.597e6, 220.9712e3}};
-constexpr double rho = 965.4, mu = 3.1472e-4, p1 = 680e3, p2 = 220e3, q = 360.0 / hour, pv = 70.1e3, pc = 22.12e6;
+constexpr double valve_rho = 965.4, valve_mu = 3.1472e-4, p1 = 680e3, p2 = 220e3, q = 360.0 / hour, pv = 70.1e3,
+                 pc = 22.12e6;
 
 TEST(ValveFlow, StandardExamples) {
   for (const Example& e : examples) {
@@ -44,12 +45,12 @@ TEST(ValveFlow, StandardExamples) {
     EXPECT_EQ(drop < p1 - p2, e.kv == 238.0);
     // The coefficient at which the law loses that drop. Turbulent: half a digit of Kv is 0.3 %.
     const auto excess = [&](double kv) {
-      const auto loss = valve_loss(kv / hour, kv / hour, e.bore, rho, mu, e.recovery, e.style);
+      const auto loss = valve_loss(kv / hour, kv / hour, e.bore, valve_rho, valve_mu, e.recovery, e.style);
       return loss.linear * q + loss.quadratic * q * q - drop;
     };
     EXPECT_GT(excess(e.kv - 0.5), 0.0);
     EXPECT_LT(excess(e.kv + 0.5), 0.0);
-    EXPECT_NEAR(valve_reynolds(q, e.kv / hour, e.bore, mu / rho, e.recovery, e.style), e.reynolds, 0.001e6);
+    EXPECT_NEAR(valve_reynolds(q, e.kv / hour, e.bore, valve_mu / valve_rho, e.recovery, e.style), e.reynolds, 0.001e6);
   }
 }
 

@@ -18,7 +18,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace certificate_test {
 
 using namespace libflow::units;
 
@@ -267,5 +267,5 @@ TEST(Certificate, AValveWithoutASpringIntoADeadEndHoldsWhatItCaught) {
   }
 }
 
-}  // namespace
+}  // namespace certificate_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <libflow/solve/control.hpp>
 
 namespace libflow {
-namespace {
+namespace control_test {
 
 using namespace units;
 
@@ -111,5 +111,5 @@ TEST(Control, NonsenseIsRefused) {
   EXPECT_THROW((void)reach_total(pressure_control(1e-5, {1e5, 0.0})), InputError);
 }
 
-}  // namespace
+}  // namespace control_test
 }  // namespace libflow

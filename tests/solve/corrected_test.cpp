@@ -13,7 +13,7 @@
 #include <libflow/solve/corrected.hpp>
 
 namespace libflow {
-namespace {
+namespace corrected_test {
 
 using namespace units;
 
@@ -128,5 +128,5 @@ TEST(Corrected, WrongPartsAreRefused) {
   EXPECT_THROW((void)solve_corrected(n, {}, {nowhere}), InputError);
 }
 
-}  // namespace
+}  // namespace corrected_test
 }  // namespace libflow

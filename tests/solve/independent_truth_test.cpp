@@ -20,7 +20,7 @@
 #include <tests/support/sketch.hpp>
 
 namespace libflow {
-namespace {
+namespace independent_truth_test {
 
 using test::Dice;
 using test::Many;
@@ -211,5 +211,5 @@ TEST(IndependentTruth, AValveExactlyAtItsCrackPressure) {
   compare(s, test::water());
 }
 
-}  // namespace
+}  // namespace independent_truth_test
 }  // namespace libflow

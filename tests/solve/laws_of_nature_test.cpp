@@ -19,7 +19,7 @@
 #include <tests/support/sketch.hpp>
 
 namespace libflow {
-namespace {
+namespace laws_of_nature_test {
 
 using namespace libflow::units;
 using test::Dice;
@@ -294,5 +294,5 @@ TEST(LawsOfNature, ClosingADeliveringOutletNeverLowersATotalPressure) {
   EXPECT_GT(closed, networks) << "too few outlets delivered for this to mean anything";
 }
 
-}  // namespace
+}  // namespace laws_of_nature_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/sketch.hpp>
 
 namespace libflow {
-namespace {
+namespace linear_one_way_test {
 
 using test::Dice;
 
@@ -45,26 +45,26 @@ struct Problem {
   }
 };
 
-using Vector = Eigen::Matrix<long double, Eigen::Dynamic, 1>;
-using Matrix = Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>;
+using LongVector = Eigen::Matrix<long double, Eigen::Dynamic, 1>;
+using LongMatrix = Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>;
 
 /// The flows that minimise the content, sum of r q^2/2 + c q less what held pressures give, among balancing flows that
 /// do not run backward: for every set of open edges the minimum without the bound, the least of those that keep it.
 /// Empty if none does.
-std::optional<Vector> try_every_state(const Problem& p) {
+std::optional<LongVector> try_every_state(const Problem& p) {
   const std::size_t m = p.c.size(), n = p.shape.unknowns;
   std::vector<std::size_t> one_way;
   for (std::size_t e = 0; e < m; ++e) {
     if (p.shape.one_way[e]) one_way.push_back(e);
   }
   const auto ni = static_cast<Eigen::Index>(n), mi = static_cast<Eigen::Index>(m);
-  std::optional<Vector> best;
+  std::optional<LongVector> best;
   long double least = std::numeric_limits<long double>::infinity();
   for (std::size_t states = 0; states < (std::size_t{1} << one_way.size()); ++states) {
     std::vector<bool> open(m, true);
     for (std::size_t k = 0; k < one_way.size(); ++k) open[one_way[k]] = ((states >> k) & 1u) != 0;
-    Matrix balance = Matrix::Zero(ni, mi);  // outflow of each unknown place per flow
-    Vector constant(mi), conductance(mi);
+    LongMatrix balance = LongMatrix::Zero(ni, mi);  // outflow of each unknown place per flow
+    LongVector constant(mi), conductance(mi);
     for (std::size_t e = 0; e < m; ++e) {
       const auto i = static_cast<Eigen::Index>(e);
       const std::size_t a = p.shape.a[e], b = p.shape.b[e];
@@ -74,16 +74,16 @@ std::optional<Vector> try_every_state(const Problem& p) {
                     (b >= n ? static_cast<long double>(p.held[b - n]) : 0.0L);
       conductance(i) = open[e] ? 1.0L / static_cast<long double>(p.r[e]) : 0.0L;
     }
-    Vector inflow(ni);
+    LongVector inflow(ni);
     for (std::size_t i = 0; i < n; ++i) inflow(static_cast<Eigen::Index>(i)) = p.inflow[i];
     // q = conductance (balance' potential - constant), balance q = inflow
-    Vector q;
+    LongVector q;
     if (n == 0) {
       q = -conductance.cwiseProduct(constant);
     } else {
-      const Matrix laplacian = balance * conductance.asDiagonal() * balance.transpose();
-      const Vector right = inflow + balance * conductance.cwiseProduct(constant);
-      const Vector potential = laplacian.completeOrthogonalDecomposition().solve(right);
+      const LongMatrix laplacian = balance * conductance.asDiagonal() * balance.transpose();
+      const LongVector right = inflow + balance * conductance.cwiseProduct(constant);
+      const LongVector potential = laplacian.completeOrthogonalDecomposition().solve(right);
       q = conductance.cwiseProduct(balance.transpose() * potential - constant);
     }
     const long double pushed = ni > 0 ? inflow.cwiseAbs().maxCoeff() : 0.0L;
@@ -275,5 +275,5 @@ TEST(Potentials, KeepADifferenceBeyondDoublePrecision) {
   EXPECT_NEAR(p.difference(1, 0), -1e-10, 1e-22);
 }
 
-}  // namespace
+}  // namespace linear_one_way_test
 }  // namespace libflow

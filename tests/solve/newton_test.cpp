@@ -21,7 +21,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace newton_test {
 
 using namespace libflow::units;
 using test::expect_refused;
@@ -225,5 +225,5 @@ TEST(System, FedFlowsChangeBetweenSolves) {
   EXPECT_GT(two.places[0].total_pressure, one.places[0].total_pressure);
 }
 
-}  // namespace
+}  // namespace newton_test
 }  // namespace libflow

@@ -24,7 +24,7 @@
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
-namespace {
+namespace pumps_and_tanks_test {
 
 using namespace units;
 
@@ -265,5 +265,5 @@ TEST(PumpsAndTanks, RandomNetworksWithPumpsConverge) {
   EXPECT_LE(worst, 60);
 }
 
-}  // namespace
+}  // namespace pumps_and_tanks_test
 }  // namespace libflow

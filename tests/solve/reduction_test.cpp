@@ -17,7 +17,7 @@
 #include <tests/support/sketch.hpp>
 
 namespace libflow {
-namespace {
+namespace reduction_test {
 
 using namespace libflow::units;
 using test::Dice;
@@ -238,5 +238,5 @@ TEST(Reduction, ChangesNoAnswer) {
   }
 }
 
-}  // namespace
+}  // namespace reduction_test
 }  // namespace libflow

@@ -10,7 +10,7 @@
 #include <tests/support/random_network.hpp>
 
 namespace libflow {
-namespace {
+namespace regression_test {
 
 using namespace units;
 
@@ -135,5 +135,5 @@ TEST(Regression, RandomNetworksOfTheFirstThousandSeeds) {
   }
 }
 
-}  // namespace
+}  // namespace regression_test
 }  // namespace libflow

@@ -10,7 +10,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace shut_valve_test {
 
 using namespace units;
 
@@ -98,5 +98,5 @@ TEST(ShutValve, AGivenFlowTakesTheOpenSection) {
   EXPECT_THROW(static_cast<void>(solve(network(0.0, 0.0), test::water())), IllPosedError);
 }
 
-}  // namespace
+}  // namespace shut_valve_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/sketch.hpp>
 
 namespace libflow {
-namespace {
+namespace star_mesh_test {
 
 using test::Dice;
 using test::Many;
@@ -227,5 +227,5 @@ TEST(StarMesh, NoPlaces) {
   EXPECT_TRUE(x.empty());
 }
 
-}  // namespace
+}  // namespace star_mesh_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <tests/support/random_network.hpp>
 
 namespace libflow {
-namespace {
+namespace system_test {
 
 using namespace units;
 
@@ -127,5 +127,5 @@ TEST(System, RingsKeepAllTheirParts) {
   }
 }
 
-}  // namespace
+}  // namespace system_test
 }  // namespace libflow

@@ -19,7 +19,7 @@
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
-namespace {
+namespace textbook_test {
 
 using namespace libflow::units;
 using test::PowerPart;
@@ -386,5 +386,5 @@ TEST(Textbook, MultipleOutletFactorOfALaminarHose) {
   }
 }
 
-}  // namespace
+}  // namespace textbook_test
 }  // namespace libflow
