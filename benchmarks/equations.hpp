@@ -9,7 +9,9 @@
 #include <utility>
 #include <vector>
 
-#include <libflow/libflow.hpp>
+#include <libflow/fluid.hpp>
+#include <libflow/solve.hpp>
+#include <libflow/toolbar.hpp>
 
 namespace libflow::bench {
 

@@ -14,7 +14,9 @@
 
 #include <fmt/core.h>
 
-#include <libflow/libflow.hpp>
+#include <libflow/fluid.hpp>
+#include <libflow/solve.hpp>
+#include <libflow/toolbar.hpp>
 
 namespace libflow::bench {
 

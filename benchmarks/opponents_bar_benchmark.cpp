@@ -19,6 +19,17 @@ void measure_libflow(benchmark::State& state, const Plumbing& plumbing, const Li
   state.counters["newton_steps"] = system.solve().iterations;
 }
 
+/// Without the certificate, what each part and place is told, and the cautions: what a general solver gives.
+void measure_libflow_core(benchmark::State& state, const Plumbing& plumbing, const LiquidState& liquid) {
+  System system(plumbing.network, liquid);
+  bool solved = true;
+  for (auto _ : state) {
+    solved = system.solve_core() && solved;
+    benchmark::DoNotOptimize(system.core_flow().data());
+  }
+  if (!solved) state.SkipWithError("does not converge");
+}
+
 const bool registered = [] {
   for (const auto& [rows, manifolds] : {std::pair{16, 1}, std::pair{48, 3}}) {
     for (const Product& product : {viscous(), water()}) {
@@ -37,6 +48,11 @@ const bool registered = [] {
         benchmark::RegisterBenchmark((where + "libflow").c_str(), [=](benchmark::State& state) {
           measure_libflow(state, shared->plumbing, product.liquid, anew);
         });
+        if (!anew) {
+          benchmark::RegisterBenchmark((where + "libflow_core").c_str(), [=](benchmark::State& state) {
+            measure_libflow_core(state, shared->plumbing, product.liquid);
+          });
+        }
         for (const Opponent& opponent : opponents()) {
           for (const auto& [form, eq] : shared->forms) {
             benchmark::RegisterBenchmark((where + opponent.name + "_" + form).c_str(),

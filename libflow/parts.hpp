@@ -28,3 +28,4 @@
 #include <libflow/parts/table_part.hpp>          // by a table of flow and drop
 #include <libflow/parts/tank.hpp>                // level, volume, pressure at the outlet
 #include <libflow/parts/valve.hpp>               // section, ball, throttling valve
+#include <libflow/parts/vented_tube.hpp>         // hangs down, takes in air at its head

@@ -6,6 +6,7 @@
 #include <libflow/physics/curvature.hpp>        // coiled tubes
 #include <libflow/physics/developing_flow.hpp>  // the beginning of a tube
 #include <libflow/physics/discharge.hpp>        // does the end run full?
+#include <libflow/physics/dual.hpp>             // a number that carries its slopes
 #include <libflow/physics/duty_cycle.hpp>       // pulsed valves
 #include <libflow/physics/friction.hpp>         // Darcy-Weisbach, Colebrook-White, the transition
 #include <libflow/physics/join.hpp>             // smooth bridge between two laws
@@ -17,4 +18,5 @@
 #include <libflow/physics/scalar.hpp>           // one formula for a number, a pack, many digits
 #include <libflow/physics/tank_shape.hpp>       // level and volume
 #include <libflow/physics/tee.hpp>              // junction losses against the split
+#include <libflow/physics/tube_flushing.hpp>    // one liquid pushes another out of a tube
 #include <libflow/physics/valve_flow.hpp>       // flow coefficients

@@ -6,8 +6,10 @@
 /// them.
 #pragma once
 
+#include <algorithm>
 #include <cerrno>
 #include <csignal>
+#include <cstddef>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -17,6 +19,7 @@
 #include <string>
 #include <utility>
 
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
@@ -26,6 +29,7 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/progress.hpp>
 #include <libflow/file/text_file.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/units/system.hpp>
 
 namespace libflow::app {
@@ -52,7 +56,23 @@ struct OutputOptions {
 /// Which formats a command can write.
 enum class Formats { text_json, text_json_csv };
 
-/// The options that every command has.
+/// Where the output goes.
+inline void add_file_options(CLI::App& command, OutputOptions& output) {
+  auto* path = command.add_option("-o,--output", output.path, "write into this file, whole or not at all");
+  path->type_name("OUT");
+  command.add_flag("--force", output.force, "replace the file if it exists")->needs(path);
+}
+
+/// In which units results are shown.
+inline void add_units_option(CLI::App& command, OutputOptions& output) {
+  command
+      .add_option_function<std::string>(
+          "--units", [&output](const std::string& name) { output.units = parse_unit_system(name, "--units"); },
+          "units of what is shown; default: as the layout says")
+      ->type_name("us|metric");
+}
+
+/// The options of a command that computes.
 inline void add_output_options(CLI::App& command, OutputOptions& output, Formats formats = Formats::text_json_csv) {
   auto* json = command.add_flag_callback(
       "--json", [&output] { output.format = Format::json; }, "everything as JSON, SI units named in the keys");
@@ -62,14 +82,8 @@ inline void add_output_options(CLI::App& command, OutputOptions& output, Formats
             "--csv", [&output] { output.format = Format::csv; }, "one line a row, for a spreadsheet")
         ->excludes(json);
   }
-  command
-      .add_option_function<std::string>(
-          "--units", [&output](const std::string& name) { output.units = parse_unit_system(name, "--units"); },
-          "units of what is shown; default: as the layout says")
-      ->type_name("us|metric");
-  auto* path = command.add_option("-o,--output", output.path, "write into this file, whole or not at all");
-  path->type_name("OUT");
-  command.add_flag("--force", output.force, "replace the file if it exists")->needs(path);
+  add_units_option(command, output);
+  add_file_options(command, output);
   command.add_flag("-q,--quiet", output.quiet, "no progress while it works");
 }
 
@@ -79,6 +93,19 @@ inline bool wants_colour(const OutputOptions& output) {
   const char* const terminal = std::getenv("TERM");
   const bool dumb = terminal != nullptr && std::strcmp(terminal, "dumb") == 0;
   return output.path.empty() && (no_colour == nullptr || *no_colour == '\0') && !dumb && ::isatty(STDOUT_FILENO) == 1;
+}
+
+/// Columns of the terminal that is written to, at least 80; 100 where it is none.
+inline std::size_t output_width(const OutputOptions& output) {
+  winsize size{};
+  if (!output.path.empty() || ::isatty(STDOUT_FILENO) != 1 || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0)
+    return 100;
+  return size.ws_col == 0 ? 100 : std::max<std::size_t>(80, size.ws_col);
+}
+
+/// How text for people is written here and now.
+inline TextOptions text_options(const OutputOptions& output) {
+  return {.units = output.units, .colour = wants_colour(output), .width = output_width(output)};
 }
 
 /// Writes the whole text to the file or to standard output.
@@ -107,6 +134,9 @@ auto naming(const std::string& file, Work&& work) {
 namespace command_detail {
 inline volatile std::sig_atomic_t interrupted = 0;
 }
+
+/// True after Ctrl-C.
+inline bool was_interrupted() { return command_detail::interrupted != 0; }
 
 /// What a long command hands to its study: a bar on standard error where that is a terminal, and a stop at Ctrl-C, so
 /// that what is done is kept. A second Ctrl-C ends the program at once.

@@ -8,11 +8,15 @@
 
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/job_options.hpp>
+#include <libflow/file/compare_points_json.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/results_csv.hpp>
 #include <libflow/file/results_json.hpp>
+#include <libflow/report/compare_points_text.hpp>
 #include <libflow/report/comparison_text.hpp>
 #include <libflow/study/compare.hpp>
+#include <libflow/study/compare_points.hpp>
 
 namespace libflow::app {
 
@@ -24,6 +28,8 @@ constexpr const char* compare_help =
 Examples:
   libflow compare long_hoses.toml short_hoses.toml
   libflow compare a.toml b.toml c.toml --json
+  libflow compare a.toml b.toml --speeds "3 mph, 5 mph, 7 mph" --rates "4 gal/ac, 6 gal/ac"
+  libflow compare a.toml b.toml --range          over the speeds and rates of the first file's [range]
 
 Exit code: 0 all solved, 2 bad input, 3 unsolved or ill-posed.)";
 
@@ -43,7 +49,7 @@ int compare_files(const std::vector<std::string>& files, const OutputOptions& ou
       deliver(comparison_to_csv(comparison, output.units.value_or(layouts.front().units)), output);
       break;
     case Format::text:
-      deliver(comparison_text(comparison, {.units = output.units, .colour = wants_colour(output)}), output);
+      deliver(comparison_text(comparison, text_options(output)), output);
       break;
   }
   return exit_even;
@@ -51,8 +57,30 @@ int compare_files(const std::vector<std::string>& files, const OutputOptions& ou
 
 struct Given {
   std::vector<std::string> files;
+  std::vector<Speed> speeds;
+  std::vector<AreaRate> rates;
+  bool range = false;
   OutputOptions output;
 };
+
+int compare_over_points(const Given& given) {
+  if (given.output.format == Format::csv) {
+    throw InputError("--csv", "goes with one operating point only", "--json, or no --range, --speeds and --rates");
+  }
+  std::vector<Layout> layouts;
+  for (const std::string& file : given.files) layouts.push_back(read_layout(file));
+  const WorkingRange& range = layouts.front().range;
+  if (given.range && range.speeds.empty() && range.rates.empty()) {
+    throw InputError(given.files.front(), "has no [range], which --range asks for", "a [range] with speeds and rates");
+  }
+  const PointComparison c = compare_points(layouts, given.speeds, given.rates, watch(given.output));
+  if (given.output.format == Format::json) {
+    deliver(to_text(compare_points_to_json(c)), given.output);
+  } else {
+    deliver(compare_points_text(c, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+  }
+  return c.complete ? exit_even : exit_stopped;
+}
 
 }  // namespace compare_command
 
@@ -61,9 +89,15 @@ void add_compare_command(CLI::App& program, int& code) {
   CLI::App* command = program.add_subcommand("compare", "layouts side by side at the same total rate");
   const auto given = std::make_shared<Given>();
   command->add_option("FILE", given->files, "two layout files or more")->required()->expected(2, 100)->type_name("");
+  add_list(*command, "--speeds", given->speeds, "over these speeds, e.g. \"3 mph, 5 mph\"");
+  add_list(*command, "--rates", given->rates, "over these rates, e.g. \"4 gal/ac, 6 gal/ac\"");
+  command->add_flag("--range", given->range, "over the speeds and rates of the first file's [range]");
   add_output_options(*command, given->output);
   command->footer(compare_help);
-  command->callback([given, &code] { code = compare_files(given->files, given->output); });
+  command->callback([given, &code] {
+    const bool points = given->range || !given->speeds.empty() || !given->rates.empty();
+    code = points ? compare_over_points(*given) : compare_files(given->files, given->output);
+  });
 }
 
 }  // namespace libflow::app

@@ -35,7 +35,7 @@ int solve_file(const std::string& file, const OutputOptions& output) {
       deliver(results_to_csv(answer, output.units.value_or(answer.layout.units)), output);
       break;
     case Format::text:
-      deliver(main_job_text(answer, {.units = output.units, .colour = wants_colour(output)}), output);
+      deliver(main_job_text(answer, text_options(output)), output);
       break;
   }
   return answer.evenness.even ? exit_even : exit_not_even;

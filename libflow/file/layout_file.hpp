@@ -27,7 +27,9 @@
 #include <string_view>
 #include <utility>
 
+#include <libflow/file/layout_drive.hpp>
 #include <libflow/file/layout_network.hpp>
+#include <libflow/file/layout_tolerances.hpp>
 #include <libflow/file/layout_toolbar.hpp>
 #include <libflow/file/text_file.hpp>
 #include <libflow/file/toml_table.hpp>
@@ -70,13 +72,24 @@ inline Layout read_tables(const TomlTable& without_units, std::string_view file)
       if (!top.has(key)) continue;
       top.fail(key, "does not go with [[place]] and [[part]]", "a [toolbar] or a free form, not both");
     }
+    for (const std::string_view key : drive_tables) {
+      if (top.has(key)) top.fail(key, "does not go with [[place]] and [[part]]", "tanks and pumps as places and parts");
+    }
   }
   layout.job = read_job(top);
   if (free_form) {
     layout.plumbing = read_plumbing(top, layout.job);
   } else {
-    layout.plumbing = read_toolbar(top);
+    Toolbar bar = read_toolbar(top);
+    if (has_drive(top)) bar.drive = read_drive(top, layout.job);
+    if (bar.drive && layout.job.pressure) {
+      top.table("job", layout_keys::job)
+          .fail("pressure", "the drive makes the pressure", "a setting in [drive], or no pressure");
+    }
+    layout.plumbing = std::move(bar);
   }
+  layout.range = read_range(top);
+  layout.tolerances = read_tolerances(top, layout);
   return layout;
 }
 

@@ -9,6 +9,7 @@
 
 #include <libflow/file/toml_table.hpp>
 #include <libflow/fluid/catalogue.hpp>
+#include <libflow/fluid/nutrients.hpp>
 #include <libflow/toolbar/layout.hpp>
 
 namespace libflow {
@@ -47,6 +48,12 @@ inline Liquid read_liquid(const TomlTable& top, const TomlTable& job) {
     }
     if (viscosity.empty()) own.fail("viscosity", "the list is empty", "at least one [temperature, viscosity]");
   }
+  const auto with_analysis = [&](const Liquid& liquid) {
+    if (!own.has("analysis")) return liquid;
+    LiquidRecord record = liquid.record();
+    record.analysis = parse_analysis(own.text("analysis"), own.where("analysis"));
+    return Liquid(std::move(record));
+  };
   const std::optional<std::string> name = own.optional_text("name");
   if (name) {
     own.need("density");
@@ -56,13 +63,15 @@ inline Liquid read_liquid(const TomlTable& top, const TomlTable& job) {
                        fmt::format("{} is not the liquid that [product] makes", in_quotes(job.text("product"))),
                        fmt::format("\"{}\", or a [product] without name", *name), *name);
     }
-    return placed(own.where(), [&] { return Liquid::from_points(*name, density, viscosity); });
+    return placed(own.where(), [&] { return with_analysis(Liquid::from_points(*name, density, viscosity)); });
   }
-  if (density.empty() && viscosity.empty()) own.fail({}, "holds no figure", "density, viscosity or both");
+  if (density.empty() && viscosity.empty() && !own.has("analysis")) {
+    own.fail({}, "holds no figure", "density, viscosity or both");
+  }
   const Liquid known = placed(job.where("product"), [&] { return find_liquid(job.text("product")); });
   return placed(own.where(), [&] {
     const Liquid weighed = density.empty() ? known : known.with_density(density);
-    return viscosity.empty() ? weighed : weighed.with_viscosity(viscosity);
+    return with_analysis(viscosity.empty() ? weighed : weighed.with_viscosity(viscosity));
   });
 }
 

@@ -7,21 +7,12 @@
 #include <span>
 #include <string_view>
 
+#include <libflow/file/layout_drive_keys.hpp>
+#include <libflow/file/layout_key.hpp>
+#include <libflow/file/layout_size_keys.hpp>
+#include <libflow/file/layout_tolerance_keys.hpp>
+
 namespace libflow {
-
-/// One key of one table.
-struct LayoutKey {
-  std::string_view name;
-  std::string_view takes;    ///< "length", "count", "text" ... or the words to choose from
-  std::string_view meaning;  ///< one line, with the default where there is one
-};
-
-/// One table of the file; `name` is empty for the keys at the top.
-struct LayoutTable {
-  std::string_view name;
-  std::string_view meaning;
-  std::span<const LayoutKey> keys;
-};
 
 namespace layout_keys {
 
@@ -35,6 +26,24 @@ inline constexpr LayoutKey top[] = {{"name", "text", "name of the layout; defaul
                                     {"orifice", "table", "the metering orifice of every row"},
                                     {"check_valve", "table", "the check valve of every row"},
                                     {"row", "tables", "what single rows have that the others do not"},
+                                    {"range", "table", "speeds and rates that the toolbar works at"},
+                                    {"size", "table", "what sizing may choose from"},
+                                    {"drive", "table", "what pushes the liquid; default: an ideal supply"},
+                                    {"tank", "tables", "of the drive: where the liquid comes from"},
+                                    {"suction", "table", "of the drive: hose from tank to pump"},
+                                    {"suction_strainer", "table", "of the drive: ahead of the pump"},
+                                    {"pump", "table", "of the drive"},
+                                    {"relief", "table", "of the drive: relief valve back to the tank"},
+                                    {"bypass", "table", "of the drive: valve back to the tank"},
+                                    {"agitation", "table", "of the drive: jet back into the tank"},
+                                    {"meter", "table", "of the drive: flow meter behind the pump"},
+                                    {"line_strainer", "table", "of the drive: behind the pump"},
+                                    {"throttle", "table", "of the drive: valve towards the rows"},
+                                    {"pulse", "table", "of the drive: pulsed valve towards the rows"},
+                                    {"regulator", "table", "of the drive: holds the pressure behind it"},
+                                    {"section_valve", "table", "of the drive: ahead of the manifold"},
+                                    {"delivery", "table", "of the drive: hose from pump to manifold"},
+                                    {"tolerance", "tables", "what may differ from the layout as built and at work"},
                                     {"place", "tables", "free form, instead of toolbar: the points of the plumbing"},
                                     {"part", "tables", "free form, instead of toolbar: what joins the points"}};
 
@@ -52,7 +61,8 @@ inline constexpr LayoutKey job[] = {
 inline constexpr LayoutKey product[] = {
     {"name", "text", "makes a new liquid of this name; without it the figures replace those of job's product"},
     {"density", "density, or list of [temperature, density]", "weighed"},
-    {"viscosity", "list of [temperature, viscosity]", "measured"}};
+    {"viscosity", "list of [temperature, viscosity]", "measured"},
+    {"analysis", "text", "N-P2O5-K2O in mass %, sulfur as a fourth figure, e.g. 10-34-0 or 12-0-0-26S"}};
 
 inline constexpr LayoutKey toolbar[] = {
     {"rows", "count", "1 to 200"},
@@ -62,7 +72,11 @@ inline constexpr LayoutKey toolbar[] = {
     {"outlets_behind", "length", "outlets this far behind the manifolds; default 0"},
     {"outlets_per_row", "count", "1 or 2; default 1"},
     {"metering", "outlet | manifold", "where check valve and orifice sit; default outlet"},
-    {"outlet_bore", "length", "of the open end; default: the orifice's jet; the hose's where the manifold meters"}};
+    {"outlet_bore", "length", "of the open end; default: the orifice's jet; the hose's where the manifold meters"},
+    {"outlet_fall", "length", "each outlet is a tube of outlet_bore that hangs down this far; default 0"},
+    {"outlet_vented", "true | false", "that tube takes in air at its head and never pulls; default false"},
+    {"orifice_least", "pressure", "across an orifice, below which it meters badly"},
+    {"orifice_most", "pressure", "across an orifice, above which it wears or atomises"}};
 
 inline constexpr LayoutKey manifold[] = {
     {"id", "text", "its name; default manifold 1, manifold 2 ..."},
@@ -83,7 +97,9 @@ inline constexpr LayoutKey hose[] = {{"bore", "length", "inside diameter"},
                                      {"schedule", "shortest", "each hose as short as its run allows"},
                                      {"extra", "length", "with schedule: drop and slack added to every run; default 0"},
                                      {"roughness", "length", "default 0.0015 mm, drawn tubing"},
-                                     {"rating", "pressure", "working pressure"}};
+                                     {"rating", "pressure", "working pressure"},
+                                     {"wall_thickness", "length", "with modulus: how a row's hose stretches"},
+                                     {"modulus", "pressure", "of elasticity of the hose's wall, e.g. 30 MPa"}};
 
 inline constexpr LayoutKey orifice[] = {
     {"bore", "length", "diameter of the hole"},
@@ -93,9 +109,12 @@ inline constexpr LayoutKey orifice[] = {
     {"rated_pressure", "pressure", "at this pressure across it"},
     {"none", "true | false", "true, in [orifice]: the rows have none, the hose itself meters; default false"}};
 
-inline constexpr LayoutKey check_valve[] = {{"crack", "pressure", "that opens it"},
-                                            {"rated_flow", "flow", "water at 20 °C"},
-                                            {"rated_loss", "pressure", "lost beyond the crack pressure at that flow"}};
+inline constexpr LayoutKey check_valve[] = {
+    {"crack", "pressure", "that opens it"},
+    {"rated_flow", "flow", "water at 20 °C"},
+    {"rated_loss", "pressure", "lost beyond the crack pressure at that flow"},
+    {"full_open", "pressure", "instead of rated_loss: across the valve just fully open, at rated_flow"},
+    {"crack_spread", "pressure", "valves of one box crack within this on either side; default 0"}};
 
 inline constexpr LayoutKey row[] = {{"number", "count", "which row, 1 at the left end"},
                                     {"hose_length", "length", "instead of [hose]"},
@@ -108,16 +127,18 @@ inline constexpr LayoutKey row[] = {{"number", "count", "which row, 1 at the lef
 
 inline constexpr LayoutKey place[] = {
     {"id", "text", "its name"},
-    {"kind", "supply | fed | drawn | junction | air",
-     "held at a pressure or by a tank, pumped into, pumped out of, parts meet, or open to the air"},
+    {"kind", "supply | fed | drawn | junction | air | soil",
+     "held at a pressure or by a tank, pumped into, pumped out of, parts meet, open to the air, or in soil that pushes "
+     "back"},
     {"elevation", "length", "above any one level; default 0"},
-    {"pressure", "pressure", "of a supply"},
+    {"pressure", "pressure", "of a supply; of a soil place: its back pressure"},
+    {"depth", "length", "of a soil place, instead of pressure: the liquid that stands over the outlet"},
     {"tank", "table", "instead of pressure: the supply is a tank's outlet, elevation that of the tank's bottom"},
     {"flow", "flow", "into a fed place (default: what the job's rate asks) or out of a drawn one"},
     {"gauge", "true | false", "the supply pressure is read here; default: the first fed place, else the first supply"},
-    {"row", "count", "of an air place: the row that it waters"},
-    {"width", "length", "of an air place with a row: field width that the row covers"},
-    {"x", "length", "of an air place with a row: from the middle of the bar, + right; default side by side"}};
+    {"row", "count", "of an air or soil place: the row that it waters"},
+    {"width", "length", "of an air or soil place with a row: field width that the row covers"},
+    {"x", "length", "of an air or soil place with a row: from the middle of the bar, + right; default side by side"}};
 
 inline constexpr LayoutKey tank[] = {
     {"shape", "upright_round | upright_box | lying_round | lying_oval | dipstick", "its sizes are inside"},
@@ -134,7 +155,8 @@ inline constexpr LayoutKey tank[] = {
 inline constexpr std::string_view part_kinds =
     "hose | pipe | suspension_hose | orifice | orifice_pair | check_valve | relief_valve | valve | pulsed_valve | "
     "elbow | elbow_45 | tee_run | tee_branch | fitting | reducer | barb | strainer | flow_meter | open_end | "
-    "row_outlet | table_part | centrifugal_pump | pump_curve | positive_pump | ground_driven_pump";
+    "row_outlet | vented_tube | table_part | pressure_regulator | centrifugal_pump | pump_curve | positive_pump | "
+    "ground_driven_pump";
 
 inline constexpr LayoutKey part[] = {
     {"id", "text", "its name"},
@@ -160,16 +182,16 @@ inline constexpr LayoutKey part[] = {
     {"second_thickness", "length", "of the second hole"},
     {"second_coefficient", "number", "of the second hole"},
     {"gap", "length", "between the plates of an orifice pair"},
-    {"rated_flow", "flow", "of an orifice, valve, strainer or meter: water at 20 °C"},
+    {"rated_flow", "flow", "of an orifice, valve, regulator, strainer or meter: water at 20 °C"},
     {"rated_pressure", "pressure", "across an orifice at rated_flow"},
-    {"rated_loss", "pressure", "at rated_flow; of a check valve: beyond the crack pressure"},
+    {"rated_loss", "pressure", "at rated_flow; of a check valve: beyond the crack pressure; of a regulator: wide open"},
     {"crack", "pressure", "of a check valve"},
     {"full_open", "pressure", "across a check valve that is just fully open, at rated_flow; default opens at once"},
     {"crack_spread", "pressure", "check valves of one box crack within this on either side; default 0"},
-    {"set", "pressure", "that opens a relief valve"},
+    {"set", "pressure", "that opens a relief valve, or that a pressure regulator holds behind it"},
     {"accumulation", "pressure", "beyond the set pressure at a relief valve's rated_flow"},
     {"passage_bore", "length",
-     "of a relief or pulsed valve, instead of rated_flow: the sharp hole that loses the same"},
+     "of a relief or pulsed valve or a regulator, instead of rated_flow: the sharp hole that loses the same"},
     {"kv", "flow", "water that a valve passes fully open at 1 bar across it"},
     {"cv", "flow", "instead of kv: water at 1 psi across it; a Cv of 8 is \"8 gpm\""},
     {"open", "per cent", "of a valve's travel; default 100 %"},
@@ -195,10 +217,15 @@ inline constexpr LayoutKey part[] = {
     {"orifice_bore", "length", "smallest hole that a strainer protects"},
     {"least_flow", "flow", "of a meter's working range; default 0"},
     {"most_flow", "flow", "of a meter's working range"},
-    {"tubes", "count", "of a row outlet, 1 or 2; default 1"},
-    {"fall", "length", "height of a row outlet's hanging tube; default 0"},
+    {"tubes", "count", "of a row outlet or vented tube, 1 or 2; default 1"},
+    {"fall", "length", "of a row outlet's hanging tube, or a vented tube, to the air place at its foot; default 0"},
     {"points", "list of [flow, pressure]",
      "gain of a pump curve from no flow upwards; drop of a table part, without 0"},
+    {"efficiencies", "list of per cent", "of a pump curve, one for each of its points"},
+    {"suction_heads", "list of lengths",
+     "net positive suction head that the pump requires, one for each of its points"},
+    {"shaft_powers", "list of numbers", "of a pump curve in watts, one for each of its points"},
+    {"atmosphere", "pressure", "of the air, absolute, for a pump curve's suction; default 101.325 kPa"},
     {"density", "density", "of the liquid in which the points hold; default water at 20 °C"},
     {"viscosity", "viscosity", "of the liquid in which a table part was measured; default water at 20 °C"},
     {"rigid", "true | false", "nothing in a table part moves with the flow; default true"},
@@ -223,8 +250,27 @@ inline constexpr LayoutTable tables[] = {{"", "the layout", top},
                                          {"orifice", "metering", orifice},
                                          {"check_valve", "spring check valve", check_valve},
                                          {"row", "one entry for each row that differs", row},
+                                         {"range", "speeds and rates that the toolbar works at", range},
+                                         {"size", "what sizing may choose from", size},
+                                         {"groups", "rows that get one orifice, in size", size_group},
+                                         {"drive", "what pushes the liquid", drive},
+                                         {"tank", "one entry for each tank of a drive", drive_tank},
+                                         {"suction", "hose from tank to pump", suction},
+                                         {"suction_strainer", "ahead of the pump", drive_strainer},
+                                         {"pump", "of the drive", pump},
+                                         {"relief", "relief valve back to the tank", relief},
+                                         {"bypass", "valve back to the tank", drive_valve},
+                                         {"agitation", "jet back into the tank", orifice},
+                                         {"meter", "flow meter", drive_meter},
+                                         {"line_strainer", "behind the pump", drive_strainer},
+                                         {"throttle", "valve towards the rows", drive_valve},
+                                         {"pulse", "pulsed valve towards the rows", drive_pulse},
+                                         {"regulator", "holds the pressure behind it", drive_regulator},
+                                         {"section_valve", "ahead of the manifold", drive_valve},
+                                         {"delivery", "hose from pump to manifold", delivery},
+                                         {"tolerance", "one entry for each source of difference", tolerance},
                                          {"place", "one entry for each point of a free-form layout", place},
-                                         {"tank", "inside a supply place", tank},
+                                         {"place tank", "the table tank of a supply place", tank},
                                          {"part", "one entry for each part of a free-form layout", part}};
 
 }  // namespace layout_keys

@@ -48,61 +48,73 @@ class PlumbingReader {
  private:
   Network& network() { return plumbing_.network; }
 
+  static constexpr Range soil_pressure{0.0, 1e5};  // [Pa gauge]
+  static constexpr Range soil_depth{0.0, 2.0};     // [m], that soil_back_pressure takes
+
   void add_place(const TomlTable& table) {
-    static const Choices<PlaceKind> kinds{{"supply", PlaceKind::supply},
-                                          {"fed", PlaceKind::fed},
-                                          {"drawn", PlaceKind::drawn},
-                                          {"junction", PlaceKind::junction},
-                                          {"air", PlaceKind::air}};
+    enum class Word { supply, fed, drawn, junction, air, soil };
+    static const Choices<Word> words{{"supply", Word::supply},     {"fed", Word::fed}, {"drawn", Word::drawn},
+                                     {"junction", Word::junction}, {"air", Word::air}, {"soil", Word::soil}};
     const std::string id = table.text("id");
-    const PlaceKind kind = table.choice<PlaceKind>("kind", kinds);
+    const Word kind = table.choice<Word>("kind", words);
     const Length height =
         table.optional_quantity<Length>("elevation", Network::elevation_range).value_or(from_si<Length>(0.0));
     std::vector<std::string_view> keys{"id", "kind", "elevation"};
     switch (kind) {
-      case PlaceKind::supply:
+      case Word::supply:
         keys.insert(keys.end(), {"pressure", "tank", "gauge"});
         break;
-      case PlaceKind::fed:
+      case Word::fed:
         keys.insert(keys.end(), {"flow", "gauge"});
         break;
-      case PlaceKind::drawn:
+      case Word::drawn:
         keys.push_back("flow");
         break;
-      case PlaceKind::air:
+      case Word::air:
         keys.insert(keys.end(), {"row", "width", "x"});
         break;
-      case PlaceKind::junction:
+      case Word::soil:
+        keys.insert(keys.end(), {"row", "width", "x", "pressure", "depth"});
+        break;
+      case Word::junction:
         keys.push_back("gauge");
         break;
     }
-    const auto word = std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.second == kind; });
-    require_fitting_keys(table, layout_keys::place, fmt::format("kind = \"{}\"", word->first), keys);
+    require_fitting_keys(table, layout_keys::place, fmt::format("kind = \"{}\"", table.text("kind")), keys);
     // Read first what names its own line.
     std::optional<Pressure> pressure;
     std::optional<FilledTank> tank;
     std::optional<Flow> flow;
-    if (kind == PlaceKind::supply) {
+    if (kind == Word::soil) {
+      pressure = given_by(table, "pressure", {"depth"})
+                     ? table.quantity<Pressure>("pressure", soil_pressure)
+                     : soil_back_pressure(table.quantity<Length>("depth", soil_depth), liquid());
+    }
+    if (kind == Word::supply) {
       if (given_by(table, "pressure", {"tank"})) {
         pressure = table.quantity<Pressure>("pressure", Network::pressure_range);
       } else {
         tank = read_tank(table.table("tank", layout_keys::tank));
       }
     }
-    if (kind == PlaceKind::fed) flow = table.optional_quantity<Flow>("flow", Network::flow_range);
-    if (kind == PlaceKind::fed && !flow) open_fed_.push_back(network().place_count());
-    if (kind == PlaceKind::drawn) flow = table.quantity<Flow>("flow", Network::flow_range);
+    if (kind == Word::fed) flow = table.optional_quantity<Flow>("flow", Network::flow_range);
+    if (kind == Word::fed && !flow) open_fed_.push_back(network().place_count());
+    if (kind == Word::drawn) flow = table.quantity<Flow>("flow", Network::flow_range);
     placed(table.where("id"), [&] {
       if (pressure) return network().add_supply(id, *pressure, height);
-      if (tank) return add_tank(network(), id, tank->tank, tank->level, job_.liquid.at(job_.temperature), height);
-      if (kind == PlaceKind::fed) return network().add_fed(id, flow.value_or(from_si<Flow>(0.0)), height);
-      if (kind == PlaceKind::drawn) return network().add_drawn(id, *flow, height);
-      return kind == PlaceKind::air ? network().add_air(id, height) : network().add_place(id, height);
+      if (tank) return add_tank(network(), id, tank->tank, tank->level, liquid(), height);
+      if (kind == Word::fed) return network().add_fed(id, flow.value_or(from_si<Flow>(0.0)), height);
+      if (kind == Word::drawn) return network().add_drawn(id, *flow, height);
+      return kind == Word::air ? network().add_air(id, height) : network().add_place(id, height);
     });
-    if (kind == PlaceKind::air) add_to_row(table);
+    if (tank) plumbing_.tanks.push_back({network().place_count() - 1, tank->tank, si(tank->level)});
+    if (kind == Word::soil) soils_.insert(network().place_count() - 1);
+    if (kind == Word::air || kind == Word::soil) add_to_row(table);
   }
 
-  /// Notes the row that an air place waters.
+  [[nodiscard]] LiquidState liquid() const { return job_.liquid.at(job_.temperature); }
+
+  /// Notes the row that an air or soil place waters.
   void add_to_row(const TomlTable& table) {
     if (!table.has("row")) {
       for (const std::string_view key : {"width", "x"}) {
@@ -184,15 +196,18 @@ class PlumbingReader {
       return placed(table.where(key), [&] { return network().find_place(table.text(key), ""); });
     };
     const auto from = place("from"), to = place("to");
-    if (network().place(from).kind == PlaceKind::air) {
-      table.fail("from", fmt::format("{} is open to the air: liquid leaves there", in_quotes(table.text("from"))),
-                 "an air place as 'to'");
+    if (network().place(from).kind == PlaceKind::air || soils_.contains(from)) {
+      table.fail("from",
+                 fmt::format("{} is {}: liquid leaves there", in_quotes(table.text("from")),
+                             soils_.contains(from) ? "in the soil" : "open to the air"),
+                 "an air or soil place as 'to'");
     }
     const Network::PartIndex index =
         placed(table.where("id"), [&] { return network().add_part(id, from, to, std::move(part)); });
     if (kind.name != "pipe") {
       if (const auto length = hose_length(index)) {
         hoses_.insert(index);
+        plumbing_.cut_hoses.push_back(index);
         plumbing_.hose_total += *length;
       }
     }
@@ -213,7 +228,7 @@ class PlumbingReader {
       const Network::PlaceIndex i = network().find_place(table.text("id"));
       const PlaceKind kind = network().place(i).kind;
       if (kind == PlaceKind::fed && !fed) fed = i;
-      if (kind == PlaceKind::supply && !supply) supply = i;
+      if (kind == PlaceKind::supply && !supply && !soils_.contains(i)) supply = i;
       if (!table.flag("gauge", false)) continue;
       if (gauge) table.fail("gauge", "the pressure is read at two places", "one place with gauge = true");
       gauge = i;
@@ -294,6 +309,7 @@ class PlumbingReader {
   std::map<int, const TomlTable*> first_air_;
   std::map<int, std::vector<Network::PartIndex>> tagged_;
   std::set<Network::PartIndex> hoses_;
+  std::set<Network::PlaceIndex> soils_;
   std::vector<Network::PlaceIndex> open_fed_;
 };
 

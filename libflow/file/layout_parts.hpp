@@ -3,84 +3,18 @@
 /// The kinds of [[part]] in a layout file: which keys each takes and how it is made from them.
 #pragma once
 
-#include <algorithm>
-#include <initializer_list>
 #include <numbers>
-#include <span>
+#include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <variant>
 #include <vector>
 
-#include <libflow/file/layout_job.hpp>
+#include <libflow/file/layout_part_keys.hpp>
+#include <libflow/file/layout_pump_parts.hpp>
 #include <libflow/file/layout_toolbar.hpp>
-#include <libflow/file/toml_table.hpp>
-#include <libflow/parts.hpp>
 
 namespace libflow::file_detail {
-
-/// Refuses keys that another choice, of a kind of part, say, would take.
-/// @param choice  as it is written: kind = "hose"
-inline void require_fitting_keys(const TomlTable& table, std::span<const LayoutKey> keys, std::string_view choice,
-                                 const std::vector<std::string_view>& fitting) {
-  std::string allowed;
-  for (const std::string_view key : fitting) allowed += (allowed.empty() ? "" : ", ") + std::string(key);
-  for (const LayoutKey& key : keys) {
-    if (!table.has(key.name) || std::find(fitting.begin(), fitting.end(), key.name) != fitting.end()) continue;
-    table.fail(key.name, fmt::format("does not go with {}", choice), allowed);
-  }
-}
-
-/// True where the part is given by `first`, false where by any of `others`.
-inline bool given_by(const TomlTable& table, std::string_view first, std::initializer_list<std::string_view> others) {
-  std::string list;
-  for (const std::string_view key : others) list += (list.empty() ? "" : " with ") + std::string(key);
-  const std::string allowed = fmt::format("{}, or {}", first, list);
-  bool other = false;
-  for (const std::string_view key : others) {
-    if (!table.has(key)) continue;
-    other = true;
-    if (table.has(first)) table.fail(key, fmt::format("does not go with '{}'", first), allowed);
-  }
-  if (!other && !table.has(first)) table.fail({}, fmt::format("'{}' is missing", first), allowed);
-  return !other;
-}
-
-inline double share_or(const TomlTable& table, std::string_view key, Range range, double otherwise) {
-  return table.has(key) ? table.fraction(key, range) : otherwise;
-}
-inline double number_or(const TomlTable& table, std::string_view key, Range range, double otherwise) {
-  return table.has(key) ? table.number(key, range) : otherwise;
-}
-template <class Q>
-[[nodiscard]] Q quantity_or(const TomlTable& table, std::string_view key, Range range, Q otherwise) {
-  return table.has(key) ? table.quantity<Q>(key, range) : otherwise;
-}
-
-/// A kind of part.
-struct PartKind {
-  std::string_view name;
-  std::vector<std::string_view> keys;  ///< beyond those that every part takes
-  Part (*read)(const TomlTable& table, const Job& job);
-};
-
-/// A part, checked as a whole: what its keys allow one by one may be wrong together.
-template <PartType T>
-[[nodiscard]] Part whole(const TomlTable& table, T part) {
-  const std::string name = fmt::format("{} '{}'", T::kind, table.text("id"));
-  return placed(table.where("id"), [&] { return Part(std::move(part), name); });
-}
-
-/// What Orifice::rated takes [m3/s].
-inline constexpr Range rated_flow_range{1e-9, 1.0};
-
-/// Bore of the hole that loses the pressure of `loss_key` at rated_flow of water.
-inline Length rated_bore(const TomlTable& table, std::string_view loss_key) {
-  const Flow flow = table.quantity<Flow>("rated_flow", rated_flow_range);
-  const Pressure loss = table.quantity<Pressure>(loss_key, layout_limits::pressure);
-  return placed(table.where("rated_flow"), [&] { return Orifice::rated(flow, loss).bore; });
-}
 
 inline Part read_hose_part(const TomlTable& t, const Job& /*job*/) {
   Hose hose{.length = t.quantity<Length>("length", Hose::length_range), .bore = t.bore("bore", Hose::bore_range)};
@@ -135,20 +69,7 @@ inline Part read_orifice_pair(const TomlTable& t, const Job& /*job*/) {
 }
 
 inline Part read_check_valve_part(const TomlTable& t, const Job& /*job*/) {
-  CheckValve valve;
-  if (t.has("full_open")) {
-    if (t.has("rated_loss")) {
-      t.fail("rated_loss", "does not go with 'full_open'", "full_open, the pressure at rated_flow, or rated_loss");
-    }
-    valve.full_open = t.quantity<Pressure>("full_open", CheckValve::full_open_range);
-    valve.crack = t.quantity<Pressure>("crack", CheckValve::crack_range);
-    valve.passage_bore = rated_bore(t, "full_open");
-  } else {
-    const CheckValveChoice choice = read_check_valve(t);
-    valve = CheckValve::rated(choice.crack, choice.rated_flow, choice.rated_loss);
-  }
-  valve.crack_spread = quantity_or(t, "crack_spread", {0.0, si(valve.crack)}, valve.crack_spread);
-  return whole(t, valve);
+  return whole(t, build_detail::make_check_valve(read_check_valve(t), std::nullopt, CheckValve::kind));
 }
 
 inline Part read_relief_valve(const TomlTable& t, const Job& /*job*/) {
@@ -157,6 +78,14 @@ inline Part read_relief_valve(const TomlTable& t, const Job& /*job*/) {
                            ? t.bore("passage_bore", Orifice::bore_range)
                            : rated_bore(t, "accumulation");
   return whole(t, valve);
+}
+
+inline Part read_pressure_regulator(const TomlTable& t, const Job& /*job*/) {
+  PressureRegulator regulator{.set = t.quantity<Pressure>("set", PressureRegulator::set_range)};
+  regulator.passage_bore = given_by(t, "passage_bore", {"rated_flow", "rated_loss"})
+                               ? t.bore("passage_bore", Orifice::bore_range)
+                               : rated_bore(t, "rated_loss");
+  return whole(t, regulator);
 }
 
 inline Part read_valve(const TomlTable& t, const Job& /*job*/) {
@@ -266,6 +195,13 @@ inline Part read_row_outlet(const TomlTable& t, const Job& /*job*/) {
   return whole(t, outlet);
 }
 
+inline Part read_vented_tube(const TomlTable& t, const Job& /*job*/) {
+  VentedTube tube{.bore = t.bore("bore", OpenEnd::bore_range)};
+  if (t.has("tubes")) tube.count = t.count("tubes", 1, 2);
+  tube.fall = quantity_or(t, "fall", RowOutlet::fall_range, tube.fall);
+  return whole(t, tube);
+}
+
 inline Part read_table_part(const TomlTable& t, const Job& /*job*/) {
   TablePart part;
   for (const auto& [flow, drop] : t.pairs<Flow, Pressure>("points", TablePart::flow_range, TablePart::drop_range)) {
@@ -277,45 +213,12 @@ inline Part read_table_part(const TomlTable& t, const Job& /*job*/) {
   return whole(t, part);
 }
 
-inline Part read_centrifugal_pump(const TomlTable& t, const Job& /*job*/) {
-  CentrifugalPump pump{.shutoff = t.quantity<Pressure>("shutoff", CentrifugalPump::shutoff_range),
-                       .free_flow = t.quantity<Flow>("free_flow", CentrifugalPump::free_flow_range)};
-  pump.linear_share = share_or(t, "linear_share", {0.001, 1.0}, pump.linear_share);
-  pump.speed = share_or(t, "speed", PumpCurve::speed_range, pump.speed);
-  return whole(t, pump);
-}
-
-inline Part read_pump_curve(const TomlTable& t, const Job& /*job*/) {
-  PumpCurve pump;
-  for (const auto& [flow, gain] : t.pairs<Flow, Pressure>("points", PumpCurve::flow_range, PumpCurve::gain_range)) {
-    pump.points.push_back({.flow = flow, .gain = gain});
-  }
-  pump.speed = share_or(t, "speed", PumpCurve::speed_range, pump.speed);
-  pump.points_density = quantity_or(t, "density", liquid_density, pump.points_density);
-  return whole(t, pump);
-}
-
-inline PumpSlip read_slip(const TomlTable& t) {
-  PumpSlip slip{.flow = t.quantity<Flow>("slip_flow", PositivePump::slip_flow_range),
-                .gain = t.quantity<Pressure>("slip_gain", PositivePump::gain_range)};
-  slip.viscosity = quantity_or(t, "slip_viscosity", liquid_viscosity, slip.viscosity);
-  return slip;
-}
-inline Part read_positive_pump(const TomlTable& t, const Job& /*job*/) {
-  return whole(
-      t, PositivePump{.displacement = t.quantity<Volume>("displacement", PositivePump::displacement_range),
-                      .rpm = t.number("rpm", PositivePump::rpm_range),
-                      .slip = read_slip(t),
-                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range)});
-}
-inline Part read_ground_driven_pump(const TomlTable& t, const Job& job) {
-  return whole(t, GroundDrivenPump{
-                      .displacement = t.quantity<Volume>("displacement", GroundDrivenPump::displacement_range),
-                      .distance = t.quantity<Length>("distance", GroundDrivenPump::distance_range),
-                      .ground_speed = job.speed,
-                      .slip = read_slip(t),
-                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range)});
-}
+/// A kind of part.
+struct PartKind {
+  std::string_view name;
+  std::vector<std::string_view> keys;  ///< beyond those that every part takes
+  Part (*read)(const TomlTable& table, const Job& job);
+};
 
 /// Every kind; layout_keys::part_kinds lists the same names.
 inline const std::vector<PartKind>& part_kind_table() {
@@ -350,9 +253,13 @@ inline const std::vector<PartKind>& part_kind_table() {
       {"flow_meter", {"bore", "rated_flow", "rated_loss", "least_flow", "most_flow"}, read_flow_meter},
       {"open_end", {"bore"}, read_open_end},
       {"row_outlet", {"bore", "tubes", "fall"}, read_row_outlet},
+      {"vented_tube", {"bore", "tubes", "fall"}, read_vented_tube},
       {"table_part", {"points", "density", "viscosity", "rigid"}, read_table_part},
+      {"pressure_regulator", {"set", "rated_flow", "rated_loss", "passage_bore"}, read_pressure_regulator},
       {"centrifugal_pump", {"shutoff", "free_flow", "linear_share", "speed"}, read_centrifugal_pump},
-      {"pump_curve", {"points", "speed", "density"}, read_pump_curve},
+      {"pump_curve",
+       {"points", "efficiencies", "suction_heads", "shaft_powers", "atmosphere", "speed", "density"},
+       read_pump_curve},
       {"positive_pump",
        {"displacement", "rpm", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure"},
        read_positive_pump},

@@ -14,6 +14,7 @@
 #include <libflow/parts/check_valve.hpp>
 #include <libflow/parts/hose.hpp>
 #include <libflow/parts/orifice.hpp>
+#include <libflow/toolbar/build_rows.hpp>
 #include <libflow/toolbar/layout.hpp>
 
 namespace libflow::file_detail {
@@ -44,10 +45,21 @@ inline OrificeChoice read_orifice(const TomlTable& table) {
 }
 
 inline CheckValveChoice read_check_valve(const TomlTable& table) {
-  const CheckValveChoice valve{.crack = table.quantity<Pressure>("crack", CheckValve::crack_range),
-                               .rated_flow = table.quantity<Flow>("rated_flow", {1e-9, 1.0}),
-                               .rated_loss = table.quantity<Pressure>("rated_loss", layout_limits::pressure)};
-  placed(table.where("rated_flow"), [&] { return Orifice::rated(valve.rated_flow, valve.rated_loss); });
+  CheckValveChoice valve{.crack = table.quantity<Pressure>("crack", CheckValve::crack_range),
+                         .rated_flow = table.quantity<Flow>("rated_flow", {1e-9, 1.0})};
+  if (table.has("full_open")) {
+    if (table.has("rated_loss")) {
+      table.fail("rated_loss", "does not go with 'full_open'", "full_open, the pressure at rated_flow, or rated_loss");
+    }
+    valve.full_open = table.quantity<Pressure>("full_open", CheckValve::full_open_range);
+  } else {
+    valve.rated_loss = table.quantity<Pressure>("rated_loss", layout_limits::pressure);
+  }
+  if (table.has("crack_spread")) {
+    valve.crack_spread = table.quantity<Pressure>("crack_spread", {0.0, si(valve.crack)});
+  }
+  placed(table.where("rated_flow"),
+         [&] { return Orifice::rated(valve.rated_flow, valve.full_open.value_or(valve.rated_loss)); });
   return valve;
 }
 
@@ -137,6 +149,19 @@ inline Toolbar read_toolbar(const TomlTable& top) {
         "metering", {{"outlet", MeteringPlace::outlet}, {"manifold", MeteringPlace::manifold}});
   }
   if (table.has("outlet_bore")) bar.outlet_bore = table.bore("outlet_bore", Hose::bore_range);
+  if (table.has("outlet_fall")) {
+    table.need("outlet_bore");
+    bar.outlet_fall = table.quantity<Length>("outlet_fall", RowOutlet::fall_range);
+  }
+  bar.outlet_vented = table.flag("outlet_vented", false);
+  if (bar.outlet_vented && si(bar.outlet_fall) == 0.0) {
+    table.fail("outlet_vented", "no tube hangs down", "outlet_fall with it");
+  }
+  bar.orifice_least = table.optional_quantity<Pressure>("orifice_least", layout_limits::pressure);
+  bar.orifice_most = table.optional_quantity<Pressure>("orifice_most", layout_limits::pressure);
+  if (bar.orifice_least && bar.orifice_most && si(*bar.orifice_least) >= si(*bar.orifice_most)) {
+    table.fail("orifice_most", "is not above orifice_least", "more than orifice_least");
+  }
 
   for (const TomlTable& entry : top.tables("manifold", layout_keys::manifold)) {
     bar.manifolds.push_back(read_manifold(entry, bar.rows));
@@ -151,11 +176,24 @@ inline Toolbar read_toolbar(const TomlTable& top) {
     bar.hose_roughness = hose.bore("roughness", {0.0, physics::colebrook_roughness.high * si(bar.hose_bore)});
   }
   bar.hose_rating = hose.optional_quantity<Pressure>("rating", layout_limits::pressure);
+  if (hose.has("wall_thickness") || hose.has("modulus")) {
+    hose.need("wall_thickness");
+    hose.need("modulus");
+    bar.hose_wall = hose.bore("wall_thickness", Hose::wall_thickness_range);
+    bar.hose_modulus = hose.quantity<Pressure>("modulus", layout_limits::hose_modulus);
+  }
 
   // Without the table somebody forgot it; a bar without orifices says so.
   const TomlTable orifice = top.table("orifice", layout_keys::orifice);
   if (!orifice.flag("none", false)) bar.orifice = read_orifice(orifice);
-  if (top.has("check_valve")) bar.check_valve = read_check_valve(top.table("check_valve", layout_keys::check_valve));
+  if (top.has("check_valve")) {
+    const TomlTable valve = top.table("check_valve", layout_keys::check_valve);
+    bar.check_valve = read_check_valve(valve);
+    // What its keys allow one by one may be wrong together.
+    placed(valve.where(valve.has("full_open") ? "full_open" : "crack"), [&] {
+      build_detail::make_check_valve(*bar.check_valve, std::nullopt, CheckValve::kind).check(CheckValve::kind);
+    });
+  }
 
   std::set<int> changed;
   for (const TomlTable& entry : top.tables("row", layout_keys::row)) {

@@ -161,19 +161,17 @@ class TomlTable {
   }
   template <class T>
   [[nodiscard]] T choice(std::string_view key, const Choices<T>& choices) const {
-    std::string allowed;
-    std::vector<std::string_view> names;
-    for (const auto& [name, value] : choices) {
-      allowed += (allowed.empty() ? "\"" : ", \"") + std::string(name) + "\"";
-      names.push_back(name);
+    return read_choice(needed(key), where(key), choices);
+  }
+  /// A list of words to choose from.
+  template <class T>
+  [[nodiscard]] std::vector<T> chosen(std::string_view key, const Choices<T>& choices) const {
+    std::vector<T> values;
+    std::size_t i = 0;
+    for (const toml::node& item : list(key)) {
+      values.push_back(read_choice(item, fmt::format("{}: {} #{}", at(item), path(key), ++i), choices));
     }
-    const auto written = needed(key).value_exact<std::string>();
-    if (!written) fail(key, shown(needed(key)) + " is not text", allowed);
-    for (const auto& [name, value] : choices) {
-      if (name == *written) return value;
-    }
-    throw InputError(where(key), in_quotes(*written) + " is none of the choices", allowed,
-                     nearest_name(*written, names));
+    return values;
   }
 
   template <class Q>
@@ -183,6 +181,48 @@ class TomlTable {
     for (const toml::node& item : list(key)) {
       const std::string place = fmt::format("{}: {} #{}", at(item), path(key), ++i);
       values.push_back(read_quantity<Q>(item, place, range, Reads::plain));
+    }
+    return values;
+  }
+  /// A list of per cents, as plain numbers.
+  [[nodiscard]] std::vector<double> fractions(std::string_view key, Range range) const {
+    std::vector<double> values;
+    std::size_t i = 0;
+    for (const toml::node& item : list(key)) {
+      const std::string place = fmt::format("{}: {} #{}", at(item), path(key), ++i);
+      values.push_back(parse_fraction(quantity_text(item, place, Kind::fraction), place));
+      if (!range.contains(values.back())) {
+        throw InputError(place, shown(item) + " is out of range",
+                         fmt::format("{:g} to {:g} %", 100.0 * range.low, 100.0 * range.high));
+      }
+    }
+    return values;
+  }
+  /// A list of text, each in quotes.
+  [[nodiscard]] std::vector<std::string> texts(std::string_view key) const {
+    std::vector<std::string> values;
+    std::size_t i = 0;
+    for (const toml::node& item : list(key)) {
+      const auto value = item.value_exact<std::string>();
+      if (!value) {
+        throw InputError(fmt::format("{}: {} #{}", at(item), path(key), i + 1), shown(item) + " is not text",
+                         "text in quotes");
+      }
+      values.push_back(*value);
+      ++i;
+    }
+    return values;
+  }
+  /// A list of numbers without a unit.
+  [[nodiscard]] std::vector<double> numbers(std::string_view key, Range range) const {
+    std::vector<double> values;
+    std::size_t i = 0;
+    for (const toml::node& item : list(key)) {
+      const std::string place = fmt::format("{}: {} #{}", at(item), path(key), ++i);
+      const std::string allowed = fmt::format("a number, {:g} to {:g}", range.low, range.high);
+      if (!item.is_number()) throw InputError(place, shown(item) + " is not a number", allowed);
+      values.push_back(*item.value<double>());
+      if (!range.contains(values.back())) throw InputError(place, shown(item) + " is out of range", allowed);
     }
     return values;
   }
@@ -288,6 +328,21 @@ class TomlTable {
     return "a date or time";
   }
 
+  template <class T>
+  [[nodiscard]] static T read_choice(const toml::node& node, const std::string& place, const Choices<T>& choices) {
+    std::string allowed;
+    std::vector<std::string_view> names;
+    for (const auto& [name, value] : choices) {
+      allowed += (allowed.empty() ? "\"" : ", \"") + std::string(name) + "\"";
+      names.push_back(name);
+    }
+    const auto written = node.value_exact<std::string>();
+    if (!written) throw InputError(place, shown(node) + " is not text", allowed);
+    for (const auto& [name, value] : choices) {
+      if (name == *written) return value;
+    }
+    throw InputError(place, in_quotes(*written) + " is none of the choices", allowed, nearest_name(*written, names));
+  }
   [[nodiscard]] static std::string quantity_text(const toml::node& node, const std::string& place, Kind kind) {
     const auto text = node.value_exact<std::string>();
     if (text) return *text;

@@ -76,6 +76,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Urea-ammonium nitrate solution 28 % N";
     r.aliases = {"28-0-0", "uan 28", "28%", "urea ammonium nitrate 28"};
     r.analysis = Analysis{28, 0, 0, 0};
+    r.urea = true;
     r.density = {density(-6.67, 1291.7, published, "FFC"),
                  density(-1.11, 1289.3, published, "FFC"),
                  density(4.44, 1286.9, published, "FFC"),
@@ -102,6 +103,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Urea-ammonium nitrate solution 30 % N";
     r.aliases = {"30-0-0", "uan 30", "30%", "urea ammonium nitrate 30"};
     r.analysis = Analysis{30, 0, 0, 0};
+    r.urea = true;
     r.density = {density(-6.67, 1315.7, published, "FFC"), density(-1.11, 1312.1, published, "FFC"),
                  density(16, 1303, published, "FERTMAN"), density(20, 1300, published, "PLSPEC", "+/-10"),
                  density(none, 1294.1, published, "OSU")};
@@ -121,6 +123,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Urea-ammonium nitrate solution 32 % N";
     r.aliases = {"32-0-0", "uan 32", "32%", "urea ammonium nitrate 32"};
     r.analysis = Analysis{32, 0, 0, 0};
+    r.urea = true;
     r.density = {density(-6.67, 1338.5, published, "FFC", "below salt-out; tabulated all the same"),
                  density(-1.11, 1334.9, published, "FFC"),
                  density(15.56, 1325.3, published, "FFC", "table gives no temperature"),
@@ -144,6 +147,8 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "UAN with ammonium thiosulfate, 28-0-0-5S";
     r.aliases = {"28-0-0-5S", "28-0-0-5"};
     r.analysis = Analysis{28, 0, 0, 5};
+    r.urea = true;
+    r.thiosulfate = true;
     r.density = {density(none, 1330.1, published, "MSU")};
     r.density_slope = typical_slope();
     all.push_back(std::move(r));
@@ -189,6 +194,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Ammonium thiosulfate solution 12-0-0-26S";
     r.aliases = {"12-0-0-26S", "12-0-0-26", "ammonium thiosulfate"};
     r.analysis = Analysis{12, 0, 0, 26};
+    r.thiosulfate = true;
     r.density = {
         density(15.56, 1322.9, published, "FFC", "table gives no temperature"),
         density(none, 1378.0, published, "UNL16", "11.5 lb/gal, SG 1.38 in UNL, OSU and UGA; conflicts with 11.04")};
@@ -207,6 +213,7 @@ inline std::vector<LiquidRecord> catalogue_records() {
     r.name = "Potassium thiosulfate solution 0-0-25-17S";
     r.aliases = {"0-0-25-17S", "0-0-25-17", "potassium thiosulfate"};
     r.analysis = Analysis{0, 0, 25, 17};
+    r.thiosulfate = true;
     r.density = {density(20.0, 1461.9, memory, "MEM", "SG about 1.46")};
     r.viscosity = {viscosity(20, 5, 3, 9, memory, "MEM", "low confidence")};
     r.salt_out = {salt_out(-12, memory, "MEM")};

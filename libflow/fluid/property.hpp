@@ -79,6 +79,8 @@ struct LiquidRecord {
   std::string name;                       ///< for people
   std::vector<std::string> aliases;       ///< other names, e.g. the grade "28-0-0"
   std::optional<Analysis> analysis;       ///< empty: none (water) or not given
+  bool urea = false;                      ///< part of its nitrogen is urea: gives off ammonia beside a seed
+  bool thiosulfate = false;               ///< harms seed and seedlings beside it
   bool iapws_water = false;               ///< density and viscosity by the formulas of water.hpp
   std::vector<PropertyPoint> density;     ///< kg/m3, every figure known, in order of preference within a confidence
   std::vector<PropertyPoint> viscosity;   ///< Pa s, each with a temperature

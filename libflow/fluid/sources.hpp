@@ -80,6 +80,20 @@ struct Citation {
       {"MEM", "Recollection; no document seen", "memory"},
       {"NCSU", "C. D. Fountain, NC Cooperative Extension, Duplin County, Liquid Nitrogen Calibration Information, 2014",
        "duplin.ces.ncsu.edu/2014/04/liquid-nitrogen-calibration-information"},
+      {"KSU",
+       "Kansas State University Research and Extension, Agronomy eUpdate, starter fertilizer for corn, table of "
+       "suggested maximum rates with the seed",
+       "reprinted in full at no-tillfarmer.com/articles/13243; the table is headed no urea or UAN"},
+      {"MSUE", "Michigan State University Extension, Look beyond product rates when considering pop-up fertilizers",
+       "canr.msu.edu; limits by cation exchange capacity, row spacing not stated"},
+      {"NDSU02", "North Dakota State University, Crop and Pest Report, 2 May 2002",
+       "ndsu.edu, crop and pest report archive"},
+      {"PSUVT",
+       "Penn State Extension county note with M. Alley and others, Virginia Tech, Pop-up and starter fertilizers "
+       "for corn",
+       "sites.psu.edu/38cmeg/category/starter-fertilizer; row spacing not stated"},
+      {"SDSU", "South Dakota State University Extension, Fertilizer placed with seeds; equation of its worksheet",
+       "extension.sdstate.edu; equation from a stored copy of the worksheet"},
       {"USCG", "USCG/NOAA chemical datasheet, ammonium nitrate-urea solution",
        "cameochemicals.noaa.gov/report?key=CH8255"},
   };

@@ -24,7 +24,7 @@
 namespace libflow {
 
 /// What holds at a place.
-enum class PlaceKind {
+enum class PlaceKind : unsigned char {
   junction,  ///< parts meet here; what flows in flows out
   supply,    ///< held at a given total pressure: a tank, a regulated supply
   fed,       ///< a given flow is pushed in here whatever the pressure: a metering pump, a rate controller
@@ -141,7 +141,7 @@ class Network {
     return find(id, where, "part", part_of_);
   }
 
-  /// Gives another flow to a fed place, or another pressure to a supply (the shape stays).
+  /// Gives another flow to a fed place (the shape stays).
   void set_fed_flow(PlaceIndex i, Flow flow) {
     Place changed = graph_[i];
     if (changed.kind != PlaceKind::fed) throw InputError(fmt::format("place '{}'", changed.id), "is not fed by a flow");
@@ -149,6 +149,23 @@ class Network {
     check(changed);
     graph_[i] = std::move(changed);
   }
+  /// Gives another total pressure (gauge) to a supply (the shape stays).
+  void set_supply_pressure(PlaceIndex i, Pressure pressure) {
+    Place changed = graph_[i];
+    if (changed.kind != PlaceKind::supply) throw InputError(fmt::format("place '{}'", changed.id), "is not a supply");
+    changed.pressure = si(pressure);
+    check(changed);
+    graph_[i] = std::move(changed);
+  }
+  /// Gives a place another elevation (the shape stays).
+  void set_elevation(PlaceIndex i, Length elevation) {
+    Place changed = graph_[i];
+    changed.elevation = si(elevation);
+    check(changed);
+    graph_[i] = std::move(changed);
+  }
+  /// Puts another part in the place of one (the shape stays). A System reads its parts when it is made.
+  void replace_part(PartIndex i, Part part) { parts_.at(i).part = std::move(part); }
 
  private:
   using Index = std::unordered_map<std::string, std::size_t>;

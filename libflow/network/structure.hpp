@@ -4,19 +4,21 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <boost/graph/adjacency_list.hpp>
-#include <boost/graph/connected_components.hpp>
 #include <boost/graph/push_relabel_max_flow.hpp>
 #include <fmt/core.h>
 
 #include <libflow/core/caution.hpp>
 #include <libflow/core/error.hpp>
+#include <libflow/network/incidence.hpp>
 #include <libflow/network/network.hpp>
 
 namespace libflow {
@@ -35,33 +37,48 @@ inline std::string list_places(const Network& network, const std::vector<Network
 }
 
 /// Places that liquid can reach from `start` through parts in the direction they pass; against it when `upstream`.
-inline std::vector<bool> reachable(const Network& network, const std::vector<Network::PlaceIndex>& start,
+inline std::vector<char> reachable(const Incidence& shape, const std::vector<Network::PlaceIndex>& start,
                                    bool upstream) {
-  const auto& graph = network.graph();
-  std::vector<bool> seen(network.place_count(), false);
+  std::vector<char> seen(shape.places(), 0);
   std::vector<Network::PlaceIndex> todo = start;
-  for (const auto p : start) seen[p] = true;
-  const auto visit = [&](Network::PlaceIndex next) {
-    if (!seen[next]) {
-      seen[next] = true;
-      todo.push_back(next);
-    }
-  };
+  for (const auto p : start) seen[p] = 1;
+  const Passes along = upstream ? Passes::backward : Passes::forward;
   while (!todo.empty()) {
     const auto p = todo.back();
     todo.pop_back();
-    const auto passes = [&](auto edge, Passes way) {
-      const Passes open = network.part(graph[edge].part).part.passes();
-      return open == Passes::both || open == way;
-    };
-    for (auto [e, end] = boost::out_edges(p, graph); e != end; ++e) {
-      if (passes(*e, upstream ? Passes::backward : Passes::forward)) visit(boost::target(*e, graph));
-    }
-    for (auto [e, end] = boost::in_edges(p, graph); e != end; ++e) {
-      if (passes(*e, upstream ? Passes::forward : Passes::backward)) visit(boost::source(*e, graph));
+    for (const auto& [part, other] : shape.at(p)) {
+      if (seen[other] != 0) continue;
+      const Passes open = shape.passes(part);
+      if (open != Passes::both && open != (shape.from(part) == p ? along : reversed(along))) continue;
+      seen[other] = 1;
+      todo.push_back(other);
     }
   }
   return seen;
+}
+
+/// Group of each place: all that parts join, whichever way they pass. @return how many
+inline std::size_t connected_groups(const Incidence& shape, std::vector<std::uint32_t>& group) {
+  constexpr std::uint32_t none = static_cast<std::uint32_t>(-1);
+  group.assign(shape.places(), none);
+  std::uint32_t count = 0;
+  std::vector<std::uint32_t> todo;
+  for (std::uint32_t i = 0; i < group.size(); ++i) {
+    if (group[i] != none) continue;
+    group[i] = count;
+    todo.push_back(i);
+    while (!todo.empty()) {
+      const auto p = todo.back();
+      todo.pop_back();
+      for (const auto& meeting : shape.at(p)) {
+        if (group[meeting.other] != none) continue;
+        group[meeting.other] = count;
+        todo.push_back(meeting.other);
+      }
+    }
+    ++count;
+  }
+  return count;
 }
 
 /// Given flows among one-way parts: parts carry any amount the way they pass, places at a held pressure give and take
@@ -128,21 +145,22 @@ inline std::vector<Network::PlaceIndex> unfit_given_flows(const Network& network
 
 /// Throws IllPosedError, naming the places, when one-way parts keep given flows from balancing. For flows that change
 /// after check_structure.
-inline void check_given_flows(const Network& network) {
+inline void check_given_flows(const Network& network, const Incidence& shape) {
+  if (shape.two_way()) return;
   std::vector<Network::PlaceIndex> held;
   bool any = false;
-  for (Network::PlaceIndex i = 0; i < network.place_count(); ++i) {
+  for (Network::PlaceIndex i = 0; i < shape.places(); ++i) {
     if (network.place(i).held()) held.push_back(i);
     any = any || network.place(i).inflow() != 0.0;
   }
   if (!any) return;
   // Where every given flow has a held pressure to go to or to come from, any amount fits.
-  const auto drains = structure_detail::reachable(network, held, true);
-  const auto given = structure_detail::reachable(network, held, false);
+  const auto drains = structure_detail::reachable(shape, held, true);
+  const auto given = structure_detail::reachable(shape, held, false);
   bool free = true;
-  for (Network::PlaceIndex i = 0; i < network.place_count(); ++i) {
+  for (Network::PlaceIndex i = 0; i < shape.places(); ++i) {
     const double q = network.place(i).inflow();
-    free = free && (q == 0.0 || (q > 0.0 ? drains[i] : given[i]));
+    free = free && (q == 0.0 || (q > 0.0 ? drains[i] : given[i]) != 0);
   }
   if (free) return;
   const auto unfit = structure_detail::unfit_given_flows(network);
@@ -152,47 +170,56 @@ inline void check_given_flows(const Network& network) {
       "not balance; change a flow, turn a part round or open a way",
       structure_detail::list_places(network, unfit)));
 }
+inline void check_given_flows(const Network& network) { check_given_flows(network, Incidence(network)); }
 
-/// Throws IllPosedError, naming the places, when the network cannot have an answer:
-/// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, liquid drawn out
-/// with no way to it, given flows that one-way parts keep from balancing, or places that no supply is joined to.
-/// Outlets that only a wrong-way one-way part cuts off have an answer (no flow): a caution.
-inline Cautions check_structure(const Network& network) {
-  using structure_detail::list_places;
-  const std::size_t n = network.place_count();
-  if (n == 0 || network.part_count() == 0) {
-    throw IllPosedError("the network has no parts: join at least a supply and an outlet by a part");
-  }
+namespace structure_detail {
 
-  boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS> joined(n);
-  for (Network::PartIndex i = 0; i < network.part_count(); ++i) boost::add_edge(network.from(i), network.to(i), joined);
-  std::vector<std::size_t> component(n);
-  const auto count = static_cast<std::size_t>(boost::connected_components(joined, component.data()));
-
-  std::vector<std::vector<Network::PlaceIndex>> members(count);
-  for (Network::PlaceIndex i = 0; i < n; ++i) members[component[i]].push_back(i);
-  for (const auto& places : members) {
-    const auto has = [&](PlaceKind kind) {
-      return std::any_of(places.begin(), places.end(), [&](auto p) { return network.place(p).kind == kind; });
-    };
-    const bool fed = has(PlaceKind::fed), supply = has(PlaceKind::supply), air = has(PlaceKind::air);
-    const bool drawn = has(PlaceKind::drawn);
+/// What the first group that cannot have an answer lacks.
+inline void check_groups(const Network& network, const Incidence& shape) {
+  std::vector<std::uint32_t> group;
+  const std::size_t count = connected_groups(shape, group);
+  std::vector<std::array<bool, 5>> has(count, std::array<bool, 5>{});
+  for (Network::PlaceIndex i = 0; i < shape.places(); ++i)
+    has[group[i]][static_cast<std::size_t>(shape.kind(i))] = true;
+  for (std::size_t g = 0; g < count; ++g) {
+    const auto holds = [&](PlaceKind kind) { return has[g][static_cast<std::size_t>(kind)]; };
+    const bool fed = holds(PlaceKind::fed), supply = holds(PlaceKind::supply), air = holds(PlaceKind::air);
+    if ((fed || supply) && (supply || air)) continue;
+    std::vector<Network::PlaceIndex> places;
+    for (Network::PlaceIndex i = 0; i < shape.places(); ++i) {
+      if (group[i] == g) places.push_back(i);
+    }
     if (!fed && !supply) {
       throw IllPosedError(fmt::format("no supply is joined to {}: nothing can feed {}", list_places(network, places),
                                       places.size() == 1 ? "it" : "them"));
     }
-    if (!supply && !air && drawn) {
+    if (holds(PlaceKind::drawn)) {
       throw IllPosedError(fmt::format(
           "every flow into and out of {} is given, so nothing there has a pressure: hold one place at a pressure or "
           "open one to the air",
           list_places(network, places)));
     }
-    if (!supply && !air) {
-      throw IllPosedError(fmt::format(
-          "liquid is pushed into {} but has no way out: no place there is open to the air or held at a pressure",
-          list_places(network, places)));
-    }
+    throw IllPosedError(fmt::format(
+        "liquid is pushed into {} but has no way out: no place there is open to the air or held at a pressure",
+        list_places(network, places)));
   }
+}
+
+}  // namespace structure_detail
+
+/// Throws IllPosedError, naming the places, when the network cannot have an answer:
+/// nothing joined, a part of it with no pressure held anywhere, liquid pushed in with no way out, liquid drawn out
+/// with no way to it, given flows that one-way parts keep from balancing, or places that no supply is joined to.
+/// Outlets that only a wrong-way one-way part cuts off have an answer (no flow): a caution.
+/// @param shape  of this network
+inline Cautions check_structure(const Network& network, const Incidence& shape) {
+  const std::size_t n = shape.places();
+  if (n == 0 || shape.parts() == 0) {
+    throw IllPosedError("the network has no parts: join at least a supply and an outlet by a part");
+  }
+  structure_detail::check_groups(network, shape);
+  // Where every part passes both ways, who is joined is reached.
+  if (shape.two_way()) return {};
 
   // Which places let liquid go, which give it: a held pressure does either.
   std::vector<Network::PlaceIndex> sources, givers, takers, cut_off;
@@ -202,16 +229,16 @@ inline Cautions check_structure(const Network& network) {
     if (place.held() || place.inflow() > 0.0) givers.push_back(i);
     if (place.held() || place.inflow() < 0.0) takers.push_back(i);
   }
-  const auto drains = structure_detail::reachable(network, takers, true);
-  const auto given = structure_detail::reachable(network, givers, false);
+  const auto drains = structure_detail::reachable(shape, takers, true);
+  const auto given = structure_detail::reachable(shape, givers, false);
   for (Network::PlaceIndex i = 0; i < n; ++i) {
-    if (network.place(i).inflow() > 0.0 && !drains[i]) {
+    if (network.place(i).inflow() > 0.0 && drains[i] == 0) {
       throw IllPosedError(
           fmt::format("liquid is pushed in at '{}' but every way out is shut by a one-way part or a shut valve: turn "
                       "the part round or open a way",
                       network.place(i).id));
     }
-    if (network.place(i).inflow() < 0.0 && !given[i]) {
+    if (network.place(i).inflow() < 0.0 && given[i] == 0) {
       throw IllPosedError(
           fmt::format("liquid is drawn out at '{}' but every way to it is shut by a one-way part or a shut valve: turn "
                       "the part round or open a "
@@ -219,11 +246,11 @@ inline Cautions check_structure(const Network& network) {
                       network.place(i).id));
     }
   }
-  check_given_flows(network);
+  check_given_flows(network, shape);
 
-  const auto fed = structure_detail::reachable(network, sources, false);
+  const auto fed = structure_detail::reachable(shape, sources, false);
   for (Network::PlaceIndex i = 0; i < n; ++i) {
-    if (network.place(i).kind == PlaceKind::air && !fed[i]) cut_off.push_back(i);
+    if (shape.kind(i) == PlaceKind::air && fed[i] == 0) cut_off.push_back(i);
   }
   Cautions cautions;
   for (const auto p : cut_off) {
@@ -233,5 +260,6 @@ inline Cautions check_structure(const Network& network) {
   }
   return cautions;
 }
+inline Cautions check_structure(const Network& network) { return check_structure(network, Incidence(network)); }
 
 }  // namespace libflow

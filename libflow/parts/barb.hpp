@@ -26,6 +26,8 @@ struct Barb {
 
   static constexpr std::string_view kind = "barb";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"bore", "m", &Barb::bore}, Input{"hose bore", "m", &Barb::hose_bore},
+                                     Input{"length", "m", &Barb::length}, Input{"roughness", "m", &Barb::roughness}};
   static constexpr Range bore_range{1e-4, 0.5};    ///< [m]
   static constexpr Range length_range{1e-6, 0.5};  ///< [m]
 
@@ -37,16 +39,18 @@ struct Barb {
                "m");
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const double ratio = si(bore) / si(hose_bore), sudden = std::numbers::pi;
-    const double k_inf = physics::contraction_k_inf(ratio, sudden) + physics::expansion_k_inf(ratio, sudden);
-    const auto ends = physics::local_loss<double>(2.0 * physics::bore_change_k1(ratio, sudden), k_inf, si(bore),
-                                                  liquid.density, liquid.viscosity);
-    Law law;
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 4>& in, const LiquidNumbers<S>& liquid) const {
+    const auto& [d, hose_d, l, e] = in;
+    const S ratio = d / hose_d, sudden(std::numbers::pi);
+    const S k_inf = physics::contraction_k_inf<S>(ratio, sudden) + physics::expansion_k_inf<S>(ratio, sudden);
+    const auto ends = physics::local_loss<S>(S(S(2.0) * physics::bore_change_k1<S>(ratio, sudden)), k_inf, d,
+                                             liquid.density, liquid.viscosity);
+    BasicLaw<S> law;
     law.linear = ends.linear;
     law.quadratic = ends.quadratic;
-    law.friction.push_back(
-        physics::wall_friction<double>(si(length), si(bore), si(roughness), liquid.density, liquid.viscosity));
+    law.friction.push_back(physics::wall_friction<S>(l, d, e, liquid.density, liquid.viscosity));
     return law;
   }
 

@@ -23,7 +23,10 @@ struct CentrifugalPump {
   double speed = 1.0;          ///< against the curve's speed, 0.05 to 3
 
   static constexpr std::string_view kind = "centrifugal pump";
-  static constexpr Contract contract = Contract::one_way;
+  static constexpr Contract contract = Contract::source;
+  static constexpr std::tuple inputs{
+      Input{"shutoff", "Pa", &CentrifugalPump::shutoff}, Input{"free flow", "m3/s", &CentrifugalPump::free_flow},
+      Input{"linear share", "", &CentrifugalPump::linear_share}, Input{"speed", "", &CentrifugalPump::speed}};
   static constexpr Range shutoff_range{1.0, 5e6};     ///< [Pa]
   static constexpr Range free_flow_range{1e-9, 1.0};  ///< [m3/s]
 
@@ -34,12 +37,15 @@ struct CentrifugalPump {
     require_in(fmt::format("{}, speed", where), speed, {0.05, 3.0}, "");
   }
 
-  [[nodiscard]] Law law(const LiquidState& /*liquid*/) const {
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 4>& in, const LiquidNumbers<S>& /*liquid*/) const {
+    const auto& [p0, q0, straight, n] = in;
     // n^2 p0 - n b q - a q^2, b and a from the curve at full speed.
-    Law law;
-    law.threshold = -si(shutoff) * speed * speed;
-    law.linear = linear_share * si(shutoff) / si(free_flow) * speed;
-    law.quadratic = (1.0 - linear_share) * si(shutoff) / (si(free_flow) * si(free_flow));
+    BasicLaw<S> law;
+    law.threshold = -p0 * n * n;
+    law.linear = straight * p0 / q0 * n;
+    law.quadratic = (S(1.0) - straight) * p0 / (q0 * q0);
     law.passes = Passes::forward;
     return law;
   }

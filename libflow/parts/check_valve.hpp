@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <concepts>
 #include <cstdint>
 #include <numbers>
 #include <optional>
@@ -27,12 +28,14 @@ namespace libflow {
 /// fully-open pressure it is the open passage alone.
 /// Source: hydrostatic balance of spring and disc; the flow's own push on the disc is left out. The smooth stop is
 /// ours.
-class SpringSeat {
+/// @tparam S  scalar: double, or a number with slopes
+template <class S>
+class BasicSpringSeat {
  public:
   /// @param passage    the open passage as a hole
   /// @param crack      [Pa], > 0
   /// @param full_open  [Pa], > crack
-  SpringSeat(const physics::Hole<double>& passage, double crack, double full_open)
+  BasicSpringSeat(const physics::Hole<S>& passage, const S& crack, const S& full_open)
       : passage_(passage),
         crack_(crack),
         span_(full_open - crack),
@@ -40,63 +43,81 @@ class SpringSeat {
         at_full_(flow_at(full_open)) {}
 
   /// Drop less the crack pressure, and its slope, at a flow; odd in the flow so that it is whole.
-  [[nodiscard]] Drop<double> operator()(double q) const {
-    const double flow = std::abs(q);
+  [[nodiscard]] Drop<S> operator()(const S& q) const {
+    using std::abs;
+    const S flow = abs(q);
+    const auto with_sign = [&](const S& dp) { return physics::select<S>(q < S(0.0), S(-dp), dp); };
     if (flow >= at_full_) {
-      const Drop<double> d = physics::drop_hole<double>(flow, passage_);
-      return {std::copysign(d.dp - crack_, q), d.slope};
+      const Drop<S> d = physics::drop_hole<S>(flow, passage_);
+      return {with_sign(S(d.dp - crack_)), d.slope};
     }
     // `x` is what the open passage would pass; the lift is flow/x. Both sides rise in x, so there is one root.
-    const auto excess = [&](double x) {
-      return physics::drop_hole<double>(x, passage_).dp - crack_ - span_ * rise_of(flow / x);
+    const auto excess = [&](const S& x) {
+      return S(physics::drop_hole<S>(x, passage_).dp - crack_ - span_ * rise_of(S(flow / x)));
     };
-    const double low = std::max(flow, at_crack_);
-    const double x = flow == 0.0 ? at_crack_ : root(excess, low, at_full_);
-    const double rise = rise_of(flow / x);
-    const double inverse = lift_slope(rise) * x / span_ + lift(rise) / physics::drop_hole<double>(x, passage_).slope;
-    return {std::copysign(span_ * rise, q), 1.0 / inverse};
+    const auto slope = [&](const S& x) {
+      const S at = flow / x;
+      return S(physics::drop_hole<S>(x, passage_).slope + span_ * at / x / lift_slope(rise_of(at)));
+    };
+    const S low = physics::larger<S>(flow, at_crack_);
+    const S x = physics::value_of(flow) == 0.0 ? at_crack_ : root(excess, slope, low, at_full_);
+    const S rise = rise_of(S(flow / x));
+    const S inverse = lift_slope(rise) * x / span_ + lift(rise) / physics::drop_hole<S>(x, passage_).slope;
+    return {with_sign(S(span_ * rise)), S(S(1.0) / inverse)};
   }
 
   /// Flow at which the valve is fully open [m3/s].
-  [[nodiscard]] double full_flow() const { return at_full_; }
+  [[nodiscard]] S full_flow() const { return at_full_; }
 
  private:
   static constexpr double stop = 0.1;                  // half of the part of the rise over which the disc comes to rest
   static constexpr double steep = 1.0 / (1.0 - stop);  // of the line before it, so that it ends at lift 1
 
-  [[nodiscard]] static double lift(double rise) {
-    if (rise <= 1.0 - 2.0 * stop) return steep * rise;
-    return 1.0 - steep * (1.0 - rise) * (1.0 - rise) / (4.0 * stop);
+  [[nodiscard]] static S lift(const S& rise) {
+    if (rise <= 1.0 - 2.0 * stop) return S(S(steep) * rise);
+    return S(S(1.0) - S(steep) * (S(1.0) - rise) * (S(1.0) - rise) / S(4.0 * stop));
   }
-  [[nodiscard]] static double lift_slope(double rise) {
-    return rise <= 1.0 - 2.0 * stop ? steep : steep * (1.0 - rise) / (2.0 * stop);
+  [[nodiscard]] static S lift_slope(const S& rise) {
+    return rise <= 1.0 - 2.0 * stop ? S(steep) : S(S(steep) * (S(1.0) - rise) / S(2.0 * stop));
   }
-  [[nodiscard]] static double rise_of(double lift) {
-    if (lift <= steep * (1.0 - 2.0 * stop)) return lift / steep;
-    return 1.0 - std::sqrt(std::max(0.0, 4.0 * stop * (1.0 - lift) / steep));
+  [[nodiscard]] static S rise_of(const S& lift) {
+    using std::sqrt;
+    if (lift <= steep * (1.0 - 2.0 * stop)) return S(lift / S(steep));
+    return S(S(1.0) - sqrt(physics::larger<S>(S(0.0), S(S(4.0 * stop) * (S(1.0) - lift) / S(steep)))));
   }
 
-  template <class F>
-  [[nodiscard]] static double root(const F& f, double low, double high) {
-    const double at_low = f(low), at_high = f(high);
+  /// Root of f between low and high. The root itself is found on plain numbers; Newton steps from there carry its
+  /// slopes exactly (the implicit function theorem) and its further digits.
+  template <class F, class Slope>
+  [[nodiscard]] static S root(const F& f, const Slope& slope, const S& low, const S& high) {
+    const auto plain = [&](double x) { return physics::value_of(f(S(x))); };
+    const double a = physics::value_of(low), b = physics::value_of(high);
+    const double at_low = plain(a), at_high = plain(b);
     if (at_low >= 0.0) return low;
     if (at_high <= 0.0) return high;
     std::uintmax_t steps = 100;
-    const auto found = boost::math::tools::toms748_solve(f, low, high, at_low, at_high,
+    const auto found = boost::math::tools::toms748_solve(plain, a, b, at_low, at_high,
                                                          boost::math::tools::eps_tolerance<double>(52), steps);
-    return 0.5 * (found.first + found.second);
+    S x(0.5 * (found.first + found.second));
+    constexpr int further = std::same_as<S, double> ? 0 : 2;
+    for (int i = 0; i < further; ++i) x -= f(x) / slope(x);
+    return x;
   }
 
-  [[nodiscard]] double flow_at(double pressure) const {
-    const auto miss = [&](double q) { return physics::drop_hole<double>(q, passage_).dp - pressure; };
+  [[nodiscard]] S flow_at(const S& pressure) const {
+    using std::sqrt;
+    const auto miss = [&](const S& q) { return S(physics::drop_hole<S>(q, passage_).dp - pressure); };
+    const auto slope = [&](const S& q) { return physics::drop_hole<S>(q, passage_).slope; };
     // More than the creeping or the jet's flow alone is never passed; the bridge in drop_hole can halve the inertia.
-    const double jet = std::sqrt(pressure / (passage_.inertia * (1.0 - passage_.uncontracted)));
-    return root(miss, 0.0, std::min(jet, pressure / passage_.creeping) * (1.0 + 1e-12));
+    const S jet = sqrt(S(pressure / (passage_.inertia * (S(1.0) - passage_.uncontracted))));
+    return root(miss, slope, S(0.0), S(physics::smaller<S>(jet, S(pressure / passage_.creeping)) * S(1.0 + 1e-12)));
   }
 
-  physics::Hole<double> passage_;
-  double crack_, span_, at_crack_, at_full_;
+  physics::Hole<S> passage_;
+  S crack_, span_, at_crack_, at_full_;
 };
+
+using SpringSeat = BasicSpringSeat<double>;
 
 /// Law without `full_open`: forward drop = crack pressure + drop across a sharp hole of `passage_bore`, flow zero while
 /// the pressure across it is at most the crack pressure. The forward passage is described by the sharp hole that loses
@@ -116,6 +137,9 @@ struct CheckValve {
 
   static constexpr std::string_view kind = "check valve";
   static constexpr Contract contract = Contract::one_way;
+  static constexpr std::tuple inputs{Input{"crack", "Pa", &CheckValve::crack},
+                                     Input{"passage bore", "m", &CheckValve::passage_bore},
+                                     Input{"fully-open pressure", "Pa", &CheckValve::full_open}};
   static constexpr Range crack_range{0.0, 2e6};      ///< [Pa]
   static constexpr Range full_open_range{1.0, 4e6};  ///< [Pa]
 
@@ -141,13 +165,15 @@ struct CheckValve {
     }
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const Orifice passage{.bore = passage_bore};
-    Law law = full_open ? Law{} : passage.law(liquid);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law = Orifice::sharp_law<S>(in[1], liquid);
     if (full_open) {
-      law.functions.emplace_back(SpringSeat(passage.hole(liquid.density, liquid.viscosity), si(crack), si(*full_open)));
+      law.functions.emplace_back(BasicSpringSeat<S>(law.holes.front(), in[0], in[2]));
+      law.holes.clear();
     }
-    law.threshold = si(crack);
+    law.threshold = in[0];
     law.passes = Passes::forward;
     return law;
   }
@@ -155,8 +181,8 @@ struct CheckValve {
   [[nodiscard]] Length inside_bore() const { return passage_bore; }
 
   /// The earliest and the latest valve of a box.
-  [[nodiscard]] CheckValve earliest() const { return cracking_at(crack - crack_spread); }
-  [[nodiscard]] CheckValve latest() const { return cracking_at(crack + crack_spread); }
+  [[nodiscard]] CheckValve earliest() const { return of_the_box(crack - crack_spread); }
+  [[nodiscard]] CheckValve latest() const { return of_the_box(crack + crack_spread); }
   /// The same valve with another crack pressure; a spring set harder moves its fully-open pressure by as much.
   [[nodiscard]] CheckValve cracking_at(Pressure pressure) const {
     CheckValve other = *this;
@@ -165,21 +191,22 @@ struct CheckValve {
     return other;
   }
 
-  /// "near-crack": the pressure across an open valve is within the spread, so another valve of the box would stay shut
-  /// or open later. "part-open": the disc floats between seat and stop.
-  [[nodiscard]] Cautions cautions(double flow, double /*inlet_pressure*/, const LiquidState& liquid) const {
-    if (!(flow > 0.0)) return {};
+  /// "near-crack": what there is to open the valve is within the spread, so another valve of the box would stay shut.
+  /// Shut, a valve at a row's end has the pressure before it across it (behind it the air; a lift or fall behind it is
+  /// not counted), and at least what is across it while it is open. "part-open": the disc floats between seat and stop.
+  [[nodiscard]] Cautions cautions(const Working& working, const LiquidState& liquid) const {
+    if (!(working.flow > 0.0)) return {};
     Cautions found;
-    const double across = law(liquid)(flow).dp;
-    if (across < si(crack) + si(crack_spread)) {
-      found.push_back(
-          {"near-crack",
-           {},
-           "the check valve is open by less than the spread of crack pressures: another one of the same kind "
-           "might stay shut here",
-           across,
-           si(crack) + si(crack_spread),
-           "crack pressure and spread given"});
+    const double across = law(liquid)(working.flow).dp;
+    const double opens = std::max(across, working.from);
+    if (opens < si(crack) + si(crack_spread)) {
+      found.push_back({"near-crack",
+                       {},
+                       "the pressure before this check valve is within the spread of crack pressures: another valve of "
+                       "the same kind might stay shut here",
+                       opens,
+                       si(crack) + si(crack_spread),
+                       "crack pressure and spread given"});
     }
     if (full_open && across < si(*full_open)) {
       found.push_back({"part-open",
@@ -190,6 +217,13 @@ struct CheckValve {
                        "fully-open pressure given"});
     }
     return found;
+  }
+
+ private:
+  [[nodiscard]] CheckValve of_the_box(Pressure pressure) const {
+    CheckValve other = cracking_at(pressure);
+    other.crack_spread = from_si<Pressure>(0.0);
+    return other;
   }
 };
 

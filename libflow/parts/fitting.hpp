@@ -30,6 +30,8 @@ struct Fitting {
 
   static constexpr std::string_view kind = "fitting";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"bore", "m", &Fitting::bore}, Input{"k1", "", &Fitting::k1},
+                                     Input{"k_inf", "", &Fitting::k_inf}};
   static constexpr Range bore_range{1e-4, 0.5};  ///< [m]
   static constexpr Range k1_range{1.0, 1e5};
   static constexpr Range k_inf_range{0.0, 1e5};
@@ -74,7 +76,24 @@ struct Fitting {
                        fmt::format("{:.6g} Pa are {:.6g} velocity heads in the bore", si(loss), heads),
                        fmt::format("{:.6g} to {:.6g} velocity heads; is the bore right?", laminar, k_inf_range.high));
     }
-    return {.bore = bore, .k1 = k1, .k_inf = heads - laminar};
+    return {.bore = bore, .k1 = k1, .k_inf = rated_k_inf<double>(si(bore), si(flow), si(loss), k1)};
+  }
+  /// The k_inf that gives `loss` [Pa] at `flow` [m3/s] of water at 20 C.
+  template <class S>
+  [[nodiscard]] static S rated_k_inf(const S& bore, const S& flow, const S& loss, const S& k1) {
+    const S density(water_density<double>(293.15)), viscosity(water_viscosity<double>(293.15));
+    return loss / physics::velocity_head<S>(flow, bore, density) -
+           k1 / physics::reynolds_number<S>(flow, bore, density, viscosity);
+  }
+  /// The law of K = k1/Re + k_inf in a bore.
+  template <class S>
+  [[nodiscard]] static BasicLaw<S> loss_law(const S& bore, const S& k1, const S& k_inf,
+                                            const LiquidNumbers<S>& liquid) {
+    const auto loss = physics::local_loss<S>(k1, k_inf, bore, liquid.density, liquid.viscosity);
+    BasicLaw<S> law;
+    law.linear = loss.linear;
+    law.quadratic = loss.quadratic;
+    return law;
   }
 
   void check(std::string_view where) const {
@@ -83,12 +102,10 @@ struct Fitting {
     require_in(fmt::format("{}, k_inf", where), k_inf, k_inf_range, "");
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const auto loss = physics::local_loss<double>(k1, k_inf, si(bore), liquid.density, liquid.viscosity);
-    Law law;
-    law.linear = loss.linear;
-    law.quadratic = loss.quadratic;
-    return law;
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
+    return loss_law<S>(in[0], in[1], in[2], liquid);
   }
 
   [[nodiscard]] Length inside_bore() const { return bore; }

@@ -23,6 +23,9 @@ struct FlowMeter {
 
   static constexpr std::string_view kind = "flow meter";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"bore", "m", &FlowMeter::bore},
+                                     Input{"rated flow", "m3/s", &FlowMeter::rated_flow},
+                                     Input{"rated loss", "Pa", &FlowMeter::rated_loss}};
   static constexpr Range flow_range{1e-9, 1.0};  ///< [m3/s]
   static constexpr Range loss_range{1.0, 1e6};   ///< [Pa]
 
@@ -34,8 +37,11 @@ struct FlowMeter {
     (void)Fitting::rated(bore, rated_flow, rated_loss, Fitting::rated_k1, where);
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    return Fitting::rated(bore, rated_flow, rated_loss).law(liquid);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
+    const S k1(Fitting::rated_k1);
+    return Fitting::loss_law<S>(in[0], k1, Fitting::rated_k_inf<S>(in[0], in[1], in[2], k1), liquid);
   }
 
   [[nodiscard]] Length inside_bore() const { return bore; }

@@ -36,18 +36,20 @@ struct WallRoughness {
 
 namespace hose_detail {
 inline constexpr std::string_view moody = "L. F. Moody, Trans. ASME 66 (1944) 671, fig. 2 (from memory)";
+/// The same figures within 2 % stand in an open package's table of roughness (tested).
+inline constexpr std::string_view moody_met = "L. F. Moody, Trans. ASME 66 (1944) 671, fig. 2";
 inline constexpr std::string_view texts =
     "Y. A. Cengel, J. M. Cimbala, Fluid Mechanics, table of equivalent roughness, new pipes (from memory)";
 }  // namespace hose_detail
 
 /// For new walls, give or take half; scale and deposits make any wall rougher.
 inline constexpr std::array<WallRoughness, 6> wall_roughness_table{{
-    {Wall::drawn_tubing, "drawn tubing", from_si<Length>(1.5e-6), hose_detail::moody},
+    {Wall::drawn_tubing, "drawn tubing", from_si<Length>(1.5e-6), hose_detail::moody_met},
     {Wall::rubber, "rubber", from_si<Length>(1e-5), hose_detail::texts},
     {Wall::stainless_steel, "stainless steel", from_si<Length>(2e-6), hose_detail::texts},
     {Wall::new_steel, "new steel", from_si<Length>(4.6e-5), hose_detail::moody},
-    {Wall::galvanized_steel, "galvanized steel", from_si<Length>(1.5e-4), hose_detail::moody},
-    {Wall::cast_iron, "cast iron", from_si<Length>(2.6e-4), hose_detail::moody},
+    {Wall::galvanized_steel, "galvanized steel", from_si<Length>(1.5e-4), hose_detail::moody_met},
+    {Wall::cast_iron, "cast iron", from_si<Length>(2.6e-4), hose_detail::moody_met},
 }};
 
 /// Absolute roughness of a wall: `Hose{.length = 14.0 * ft, .bore = 1.0 * inch, .roughness =
@@ -94,6 +96,9 @@ struct Hose {
 
   static constexpr std::string_view kind = "hose";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"length", "m", &Hose::length}, Input{"bore", "m", &Hose::bore},
+                                     Input{"roughness", "m", &Hose::roughness},
+                                     Input{"coil diameter", "m", &Hose::coil_diameter}};
   /// Allowed values [m].
   static constexpr Range length_range{1e-6, 1000.0};
   static constexpr Range bore_range{1e-4, 0.5};
@@ -114,21 +119,22 @@ struct Hose {
     }
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law;
-    const auto straight =
-        physics::wall_friction<double>(si(length), si(bore), si(roughness), liquid.density, liquid.viscosity);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 4>& in, const LiquidNumbers<S>& liquid) const {
+    const auto& [l, d, e, coil_d] = in;
+    BasicLaw<S> law;
+    const auto straight = physics::wall_friction<S>(l, d, e, liquid.density, liquid.viscosity);
     if (coil_diameter) {
-      law.functions.emplace_back([coil = physics::coil_friction<double>(straight, curvature())](const double& q) {
-        return physics::drop_coil_friction<double>(q, coil);
+      law.functions.emplace_back([coil = physics::coil_friction<S>(straight, S(d / coil_d))](const S& q) {
+        return physics::drop_coil_friction<S>(q, coil);
       });
     } else {
       law.friction.push_back(straight);
     }
     if (entrance) {
-      const auto beginning = physics::development<double>(si(length), si(bore), liquid.density, liquid.viscosity);
-      law.functions.emplace_back(
-          [beginning](const double& q) { return physics::drop_development<double>(q, beginning); });
+      const auto beginning = physics::development<S>(l, d, liquid.density, liquid.viscosity);
+      law.functions.emplace_back([beginning](const S& q) { return physics::drop_development<S>(q, beginning); });
     }
     return law;
   }

@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include <boost/container/small_vector.hpp>
+
 #include <libflow/physics/friction.hpp>
 #include <libflow/physics/minor_loss.hpp>
 #include <libflow/physics/orifice.hpp>
@@ -17,7 +19,7 @@ namespace libflow {
 using physics::Drop;
 
 /// Which way liquid can pass.
-enum class Passes { both, forward, backward, neither };
+enum class Passes : unsigned char { both, forward, backward, neither };
 
 /// Both limits at once: parts in series pass only what each of them passes.
 [[nodiscard]] constexpr Passes operator&(Passes a, Passes b) {
@@ -42,8 +44,9 @@ struct BasicLaw {
   S quadratic = S(0.0);  ///< k q|q| [Pa per (m3/s)^2]
   S threshold = S(0.0);  ///< constant drop while liquid flows forward: crack pressure (+) or gain (-) [Pa]
   Passes passes = Passes::both;
-  std::vector<physics::WallFriction<S>> friction;
-  std::vector<physics::Hole<S>> holes;
+  // A hose, a check valve and an orifice in series need no memory of their own.
+  boost::container::small_vector<physics::WallFriction<S>, 1> friction;
+  boost::container::small_vector<physics::Hole<S>, 2> holes;
   std::vector<std::function<Drop<S>(const S&)>> functions;  ///< odd or one-way, rising, slope > 0
 
   /// Drop and slope at a flow.

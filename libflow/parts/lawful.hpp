@@ -129,12 +129,13 @@ inline void check_odd(const Law& law, const LawfulOptions& o, Findings& found) {
 ///   passage: drop and slope finite and continuous, drop rising, slope positive (at zero flow too) and equal to the
 ///            drop's difference quotient, odd (unless it says that it is not symmetric: then a passage each way),
 ///            liquid passes both ways, no threshold
-///   one_way: liquid passes one way; in that way a finite threshold (a crack pressure or a pump's gain), then a
-///            passage
+///   one_way: liquid passes one way; in that way a finite threshold (a crack pressure), then a passage
+///   source:  the same with a threshold below zero: a gain that falls with the flow
+///   outer_corrected: as one_way, by itself
 [[nodiscard]] inline std::vector<std::string> unlawful(const Law& law, Contract contract, const LawfulOptions& o = {},
                                                        bool symmetric = true) {
   lawful_detail::Findings found;
-  const bool one_way = contract == Contract::one_way;
+  const bool one_way = contract != Contract::passage;
   const bool backward = law.passes == Passes::backward;
   const double way = one_way && backward ? -1.0 : 1.0;
   if (one_way && law.passes != Passes::forward && !backward) {
@@ -145,6 +146,9 @@ inline void check_odd(const Law& law, const LawfulOptions& o, Findings& found) {
   }
   if (one_way && !std::isfinite(law.threshold)) {
     found.add("threshold is not a finite number", 0.0, fmt::format("{} Pa", law.threshold));
+  }
+  if (contract == Contract::source && !(way * law.threshold < 0.0)) {
+    found.add("no gain at no flow", 0.0, fmt::format("threshold {:.9g} Pa", law.threshold));
   }
   if (!one_way && law.threshold != 0.0) {
     found.add("threshold in a passage", 0.0, fmt::format("{:.9g} Pa", law.threshold));

@@ -20,14 +20,17 @@ struct OpenEnd {
 
   static constexpr std::string_view kind = "open end";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"bore", "m", &OpenEnd::bore}};
   static constexpr Range bore_range{1e-4, 0.5};  ///< [m]
 
   void check(std::string_view where) const { require_in(fmt::format("{}, bore", where), si(bore), bore_range, "m"); }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law;
-    law.linear = physics::creeping_resistance<double>(si(bore), 0.0, liquid.viscosity) / 2.0;
-    law.quadratic = physics::velocity_head<double>(1.0, si(bore), liquid.density);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 1>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law;
+    law.linear = physics::creeping_resistance<S>(in[0], S(0.0), liquid.viscosity) / S(2.0);
+    law.quadratic = physics::velocity_head<S>(S(1.0), in[0], liquid.density);
     return law;
   }
 

@@ -32,6 +32,8 @@ struct Orifice {
 
   static constexpr std::string_view kind = "orifice";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"bore", "m", &Orifice::bore}, Input{"thickness", "m", &Orifice::thickness},
+                                     Input{"discharge coefficient", "", &Orifice::discharge_coefficient}};
   static constexpr Range bore_range{5e-5, 0.05};  ///< [m]
   static constexpr Range coefficient_range{0.3, 1.0};
 
@@ -78,16 +80,32 @@ struct Orifice {
 
   /// The hole's numbers in a liquid.
   [[nodiscard]] physics::Hole<double> hole(double density, double viscosity) const {
-    const double ratio = si(thickness) / si(bore);
-    const double c = discharge_coefficient.value_or(
-        physics::hole_discharge_coefficient<double>(ratio, physics::sharp_discharge_coefficient));
-    return physics::hole<double>(si(bore), si(thickness), density, viscosity, c,
-                                 physics::sharp_uncontracted * physics::contraction_left<double>(ratio));
+    return hole_of<double>(si(bore), si(thickness), discharge_coefficient, {density, viscosity});
+  }
+  /// The numbers of a hole of this bore and thickness; without a coefficient, by its shape.
+  template <class S>
+  [[nodiscard]] static physics::Hole<S> hole_of(const S& bore, const S& thickness, const std::optional<S>& coefficient,
+                                                const LiquidNumbers<S>& liquid) {
+    const S ratio = thickness / bore;
+    const S c = coefficient ? *coefficient
+                            : physics::hole_discharge_coefficient<S>(ratio, S(physics::sharp_discharge_coefficient));
+    return physics::hole<S>(bore, thickness, liquid.density, liquid.viscosity, c,
+                            S(S(physics::sharp_uncontracted) * physics::contraction_left<S>(ratio)));
+  }
+  /// The law of a sharp hole.
+  template <class S>
+  [[nodiscard]] static BasicLaw<S> sharp_law(const S& bore, const LiquidNumbers<S>& liquid) {
+    BasicLaw<S> law;
+    law.holes.push_back(hole_of<S>(bore, S(0.0), std::nullopt, liquid));
+    return law;
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law;
-    law.holes.push_back(hole(liquid.density, liquid.viscosity));
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law;
+    law.holes.push_back(
+        hole_of<S>(in[0], in[1], discharge_coefficient ? std::optional<S>(in[2]) : std::nullopt, liquid));
     return law;
   }
 

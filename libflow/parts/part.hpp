@@ -3,6 +3,7 @@
 /// Any part: what the network keeps of a hose, an orifice, a check valve or a part that somebody else wrote.
 #pragma once
 
+#include <algorithm>
 #include <concepts>
 #include <memory>
 #include <optional>
@@ -12,15 +13,32 @@
 
 #include <libflow/core/caution.hpp>
 #include <libflow/fluid/liquid.hpp>
+#include <libflow/parts/inputs.hpp>
 #include <libflow/parts/law.hpp>
 #include <libflow/units/quantity.hpp>
 
 namespace libflow {
 
-/// What every part promises about its law; `expect_lawful` holds it to that.
+/// What every part promises about its law; `expect_lawful` holds it to that. A source that is held at a pressure or
+/// pushes a given flow (a tank, an open outlet, a metering pump) is a place, not a part: see PlaceKind.
 enum class Contract {
-  passage,  ///< drop continuous with a continuous slope, strictly rising, positive slope at zero flow, odd
-  one_way   ///< no flow until a threshold (negative: a pump's gain), then a passage
+  passage,         ///< drop continuous with a continuous slope, strictly rising, positive slope at zero flow, odd
+  one_way,         ///< no flow until a threshold, then a passage
+  source,          ///< one way, with a gain at no flow that falls as the flow rises: a pump
+  outer_corrected  ///< one way as it stands; what more it does depends on pressures elsewhere and comes by
+                   ///< corrections around the solve (libflow/solve/corrected.hpp): a pressure regulator
+};
+
+/// How a part works in a solution: what its cautions look at.
+struct Working {
+  double flow = 0;         ///< [m3/s], + from its first place to its second
+  double from = 0;         ///< total pressure at its first place [Pa gauge]
+  double to = 0;           ///< total pressure at its second place [Pa gauge]
+  double drop = 0;         ///< from its first place to its second, elevation included [Pa]
+  bool from_known = true;  ///< false where shut parts cut the place off: its pressure is then not unique
+  bool to_known = true;
+
+  [[nodiscard]] double higher() const { return std::max(from, to); }
 };
 
 /// A type that can join a Network:
@@ -30,10 +48,13 @@ enum class Contract {
 ///   Law law(const LiquidState&) const
 /// and, where they make sense,
 ///   Length inside_bore() const               for velocity, Reynolds number and static pressure
-///   Cautions cautions(flow [m3/s], inlet pressure [Pa gauge], const LiquidState&) const
+///   Cautions cautions(const Working&, const LiquidState&) const
+///   Cautions cautions(flow [m3/s], higher of the end pressures [Pa gauge], const LiquidState&) const   as short form
 ///   Passes passes() const                    where one part can be shut and another of its type open
 ///   static constexpr bool symmetric          false: loses more one way than the other (default true)
 ///   double reynolds_number(flow [m3/s], const LiquidState&) const   where its liquid is not the network's
+///   static constexpr std::tuple inputs, template law_on   its numeric inputs and its law on any scalar (HasInputs):
+///                                            without them it can be solved but not differentiated
 template <class T>
 concept PartType = requires(const T& part, const LiquidState& liquid, std::string_view where) {
   { T::kind } -> std::convertible_to<std::string_view>;
@@ -65,8 +86,24 @@ class Part {
   [[nodiscard]] double reynolds_number(double flow, const LiquidState& liquid) const {
     return self_->reynolds_number(flow, liquid);
   }
-  [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const {
-    return self_->cautions(flow, inlet_pressure, liquid);
+  [[nodiscard]] Cautions cautions(const Working& working, const LiquidState& liquid) const {
+    return self_->cautions(working, liquid);
+  }
+  /// The same where only one pressure [Pa gauge] is known: it stands for both ends.
+  [[nodiscard]] Cautions cautions(double flow, double pressure, const LiquidState& liquid) const {
+    return self_->cautions({.flow = flow, .from = pressure, .to = pressure}, liquid);
+  }
+  /// How many numeric inputs its type lists (HasInputs); 0 for a type that lists none.
+  [[nodiscard]] std::size_t input_count() const { return self_->input_count(); }
+  /// @param k  < input_count()
+  [[nodiscard]] PartInput input(std::size_t k) const { return self_->input(k); }
+  /// The same part with another value of an input [SI], checked. @throws InputError as its type's check
+  [[nodiscard]] Part with_input(std::size_t k, double value, std::string_view where) const {
+    return self_->with_input(k, value, where);
+  }
+  /// How its drop answers to its inputs and the liquid at a flow [m3/s]; empty where its type lists no inputs.
+  [[nodiscard]] std::optional<DropSlopes> drop_slopes(double flow, const LiquidState& liquid) const {
+    return self_->drop_slopes(flow, liquid);
   }
   /// The part as its own type, or nullptr if it is another.
   template <PartType T>
@@ -85,7 +122,11 @@ class Part {
     [[nodiscard]] virtual Passes passes() const = 0;
     [[nodiscard]] virtual bool symmetric() const = 0;
     [[nodiscard]] virtual double reynolds_number(double flow, const LiquidState& liquid) const = 0;
-    [[nodiscard]] virtual Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const = 0;
+    [[nodiscard]] virtual Cautions cautions(const Working& working, const LiquidState& liquid) const = 0;
+    [[nodiscard]] virtual std::size_t input_count() const = 0;
+    [[nodiscard]] virtual PartInput input(std::size_t k) const = 0;
+    [[nodiscard]] virtual Part with_input(std::size_t k, double value, std::string_view where) const = 0;
+    [[nodiscard]] virtual std::optional<DropSlopes> drop_slopes(double flow, const LiquidState& liquid) const = 0;
   };
   template <PartType T>
   struct Model final : Interface {
@@ -102,7 +143,7 @@ class Part {
                       { p.passes() } -> std::same_as<Passes>;
                     })
         return part.passes();
-      return T::contract == Contract::one_way ? Passes::forward : Passes::both;
+      return T::contract == Contract::passage ? Passes::both : Passes::forward;
     }
     [[nodiscard]] bool symmetric() const override {
       if constexpr (requires { T::symmetric; }) return T::symmetric;
@@ -116,11 +157,30 @@ class Part {
         return d ? physics::reynolds_number<double>(flow, si(*d), liquid.density, liquid.viscosity) : 0.0;
       }
     }
-    [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const override {
-      if constexpr (requires(const T& p) { p.cautions(flow, inlet_pressure, liquid); }) {
-        return part.cautions(flow, inlet_pressure, liquid);
+    [[nodiscard]] Cautions cautions(const Working& working, const LiquidState& liquid) const override {
+      if constexpr (requires(const T& p) { p.cautions(working, liquid); }) {
+        return part.cautions(working, liquid);
+      } else if constexpr (requires(const T& p) { p.cautions(working.flow, working.from, liquid); }) {
+        return part.cautions(working.flow, working.higher(), liquid);
       }
       return {};
+    }
+    [[nodiscard]] std::size_t input_count() const override {
+      if constexpr (HasInputs<T>) return libflow::input_count<T>;
+      return 0;
+    }
+    [[nodiscard]] PartInput input(std::size_t k) const override {
+      if constexpr (HasInputs<T>) return input_of(part, k);
+      return {};
+    }
+    [[nodiscard]] Part with_input(std::size_t k, double value, std::string_view where) const override {
+      T other = part;
+      if constexpr (HasInputs<T>) set_input(other, k, value);
+      return Part(std::move(other), where);
+    }
+    [[nodiscard]] std::optional<DropSlopes> drop_slopes(double flow, const LiquidState& liquid) const override {
+      if constexpr (HasInputs<T>) return libflow::drop_slopes(part, flow, liquid);
+      return std::nullopt;
     }
     T part;
   };

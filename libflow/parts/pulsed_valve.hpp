@@ -34,6 +34,12 @@ struct PulsedValve {
 
   static constexpr std::string_view kind = "pulsed valve";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"passage bore", "m", &PulsedValve::passage_bore},
+                                     Input{"outlet bore", "m", &PulsedValve::outlet_bore},
+                                     Input{"duty", "", &PulsedValve::duty},
+                                     Input{"frequency", "Hz", &PulsedValve::frequency},
+                                     Input{"opening lag", "s", &PulsedValve::opening_lag},
+                                     Input{"closing lag", "s", &PulsedValve::closing_lag}};
   static constexpr Range duty_range{1e-3, 1.0};
   static constexpr Range frequency_range{0.1, 100.0};  ///< [Hz]
   static constexpr Range lag_range{0.0, 1.0};          ///< [s]
@@ -67,12 +73,14 @@ struct PulsedValve {
     }
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law = Orifice{.bore = passage_bore}.law(liquid);
-    if (outlet_bore) law += Orifice{.bore = *outlet_bore}.law(liquid);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 6>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law = Orifice::sharp_law<S>(in[0], liquid);
+    if (outlet_bore) law += Orifice::sharp_law<S>(in[1], liquid);
     // q/e instead of q in each term.
-    const double e = open_share();
-    for (physics::Hole<double>& hole : law.holes) {
+    const S e = physics::effective_duty<S>(in[2], in[3], in[4], in[5]);
+    for (physics::Hole<S>& hole : law.holes) {
       hole.creeping /= e;
       hole.inertia /= e * e;
       hole.re_per_flow /= e;

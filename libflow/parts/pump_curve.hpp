@@ -14,6 +14,7 @@
 
 #include <libflow/core/range.hpp>
 #include <libflow/parts/part.hpp>
+#include <libflow/parts/words.hpp>
 #include <libflow/physics/monotone_curve.hpp>
 #include <libflow/physics/pump.hpp>
 
@@ -45,7 +46,9 @@ struct PumpCurve {
   Pressure atmosphere = from_si<Pressure>(101325.0);  ///< absolute, for the suction head
 
   static constexpr std::string_view kind = "pump curve";
-  static constexpr Contract contract = Contract::one_way;
+  static constexpr Contract contract = Contract::source;
+  static constexpr std::tuple inputs{Input{"speed", "", &PumpCurve::speed},
+                                     Input{"points density", "kg/m3", &PumpCurve::points_density}};
   static constexpr double least_fall = 1e-4;
   static constexpr std::size_t fewest_points = 4;
   static constexpr Range flow_range{0.0, 1.0};     ///< [m3/s]
@@ -78,17 +81,20 @@ struct PumpCurve {
     for (std::size_t i = 0; i < points.size(); ++i) check_point(fmt::format("{}, point {}", where, i + 1), i);
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const double heavy = liquid.density / si(points_density);
-    Law law;
-    law.threshold = -physics::gain_at_speed(si(points.front().gain), speed) * heavy;
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 2>& in, const LiquidNumbers<S>& liquid) const {
+    const S heavy = liquid.density / in[1];
+    BasicLaw<S> law;
+    law.threshold = -physics::gain_at_speed<S>(S(si(points.front().gain)), in[0]) * heavy;
     law.passes = Passes::forward;
-    law.functions.emplace_back([fall = fall(), last = si(points.back().flow), n = speed, heavy](const double& q) {
-      const double at = q / n;
-      // Before zero (never reached by flow) and after the last point: along the tangent.
-      const double inside = std::clamp(at, 0.0, last);
-      const double slope = fall.prime(inside);
-      return Drop<double>{n * n * heavy * (fall(inside) + slope * (at - inside)), n * heavy * slope};
+    law.functions.emplace_back([fall = fall(), last = si(points.back().flow), n = in[0], heavy](const S& q) {
+      const S at = q / n;
+      // Before zero (never reached by flow) and after the last point: along the tangent. Between, the tangent at the
+      // flow itself, which adds nothing to the value and carries the slopes.
+      const double inside = std::clamp(physics::value_of(at), 0.0, last);
+      const S slope(fall.prime(inside));
+      return Drop<S>{S(n * n * heavy * (S(fall(inside)) + slope * (at - S(inside)))), S(n * heavy * slope)};
     });
     return law;
   }
@@ -139,17 +145,18 @@ struct PumpCurve {
     if (!d.head_required || available >= *d.head_required) return {};
     return {{"suction-starved",
              {},
-             "the net positive suction head available is below what the pump requires: it would cavitate; raise the "
-             "tank, widen or shorten the suction line, or slow the pump",
+             fmt::format("the net positive suction head available, {}, is below what the pump requires, {}: it would "
+                         "cavitate; raise the tank, widen or shorten the suction line, or slow the pump",
+                         parts_detail::length_words(available), parts_detail::length_words(*d.head_required)),
              available,
              *d.head_required,
              "the pump's points by the speed law; vapour pressure of water"}};
   }
 
-  /// @param higher_pressure  the higher of the total pressures at the pump's two ends; the suction side's is this less
-  ///                         the gain (both ends taken at one level)
-  [[nodiscard]] Cautions cautions(double flow, double higher_pressure, const LiquidState& liquid) const {
+  /// The first place is the pump's inlet: its pressure, at its elevation, is the suction's.
+  [[nodiscard]] Cautions cautions(const Working& working, const LiquidState& liquid) const {
     Cautions found;
+    const double flow = working.flow;
     const double last = si(points.back().flow) * speed;
     if (flow > last) {
       found.push_back({"outside-pump-curve",
@@ -169,8 +176,7 @@ struct PumpCurve {
                        "common practice, from memory"});
     }
     if (flow > 0.0) {
-      const double gain = -law(liquid)(flow).dp;
-      const Pressure inlet = from_si<Pressure>(higher_pressure - std::max(gain, 0.0));
+      const Pressure inlet = from_si<Pressure>(working.from);
       for (Caution& c : suction_cautions(from_si<Flow>(flow), inlet, liquid)) found.push_back(std::move(c));
     }
     return found;

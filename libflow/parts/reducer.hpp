@@ -26,6 +26,8 @@ struct Reducer {
   static constexpr std::string_view kind = "reducer";
   static constexpr Contract contract = Contract::passage;
   static constexpr bool symmetric = false;
+  static constexpr std::tuple inputs{Input{"from bore", "m", &Reducer::from_bore},
+                                     Input{"to bore", "m", &Reducer::to_bore}, Input{"cone", "rad", &Reducer::cone}};
   static constexpr Range bore_range{1e-4, 1.0};  ///< [m]
 
   void check(std::string_view where) const {
@@ -39,20 +41,25 @@ struct Reducer {
     require_in(fmt::format("{}, cone", where), si(cone), physics::cone_angle_range, "rad");
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const auto loss = [&](double k_inf) {
-      return physics::local_loss<double>(physics::bore_change_k1(ratio(), si(cone)), k_inf, si(inside_bore()),
-                                         liquid.density, liquid.viscosity);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
+    const auto& [from_d, to_d, angle] = in;
+    const S small = physics::smaller<S>(from_d, to_d), bores = small / physics::larger<S>(from_d, to_d);
+    const auto loss = [&](const S& k_inf) {
+      return physics::local_loss<S>(physics::bore_change_k1<S>(bores, angle), k_inf, small, liquid.density,
+                                    liquid.viscosity);
     };
-    const auto narrower = loss(physics::contraction_k_inf(ratio(), si(cone)));
-    const auto wider = loss(physics::expansion_k_inf(ratio(), si(cone)));
+    const auto narrower = loss(physics::contraction_k_inf<S>(bores, angle));
+    const auto wider = loss(physics::expansion_k_inf<S>(bores, angle));
     const bool narrows = to_bore < from_bore;
-    Law law;
+    BasicLaw<S> law;
     law.linear = narrower.linear;
     law.functions.emplace_back([forward = narrows ? narrower.quadratic : wider.quadratic,
-                                back = narrows ? wider.quadratic : narrower.quadratic](const double& q) {
-      const double k = (q < 0.0 ? back : forward) * std::abs(q);
-      return Drop<double>{k * q, 2.0 * k};
+                                back = narrows ? wider.quadratic : narrower.quadratic](const S& q) {
+      using std::abs;
+      const S k = physics::select<S>(q < S(0.0), back, forward) * abs(q);
+      return Drop<S>{S(k * q), S(S(2.0) * k)};
     });
     return law;
   }

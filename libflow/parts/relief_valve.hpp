@@ -19,6 +19,8 @@ struct ReliefValve {
 
   static constexpr std::string_view kind = "relief valve";
   static constexpr Contract contract = Contract::one_way;
+  static constexpr std::tuple inputs{Input{"set", "Pa", &ReliefValve::set},
+                                     Input{"passage bore", "m", &ReliefValve::passage_bore}};
   static constexpr Range set_range{1.0, 2e7};  ///< [Pa]
 
   /// A valve that opens at `set` and needs `accumulation` more to pass `flow` of water at 20 C.
@@ -31,9 +33,11 @@ struct ReliefValve {
     require_in(fmt::format("{}, passage bore", where), si(passage_bore), Orifice::bore_range, "m");
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law = Orifice{.bore = passage_bore}.law(liquid);
-    law.threshold = si(set);
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 2>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law = Orifice::sharp_law<S>(in[1], liquid);
+    law.threshold = in[0];
     law.passes = Passes::forward;
     return law;
   }

@@ -34,6 +34,11 @@ struct SuspensionHose {
 
   static constexpr std::string_view kind = "suspension hose";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"length", "m", &SuspensionHose::length},
+                                     Input{"bore", "m", &SuspensionHose::bore},
+                                     Input{"consistency", "Pa s^n", &SuspensionHose::consistency},
+                                     Input{"flow index", "", &SuspensionHose::flow_index},
+                                     Input{"plateau shear rate", "1/s", &SuspensionHose::plateau_shear_rate}};
   static constexpr Range consistency_range{1e-5, 1e4};
   static constexpr Range plateau_range{1e-4, 1e3};
   /// Below this many times the plateau's shear rate the assumed plateau begins to show in the drop.
@@ -53,10 +58,12 @@ struct SuspensionHose {
     return physics::power_law_tube<double>(si(length), si(bore), density, consistency, flow_index, plateau_shear_rate);
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    Law law;
-    law.functions.emplace_back(
-        [t = tube(liquid.density)](const double& q) { return physics::drop_power_law<double>(q, t); });
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 5>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law;
+    law.functions.emplace_back([t = physics::power_law_tube<S>(in[0], in[1], liquid.density, in[2], in[3], in[4])](
+                                   const S& q) { return physics::drop_power_law<S>(q, t); });
     return law;
   }
 

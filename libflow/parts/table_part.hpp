@@ -42,6 +42,8 @@ struct TablePart {
 
   static constexpr std::string_view kind = "part by table";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{Input{"density", "kg/m3", &TablePart::density},
+                                     Input{"viscosity", "Pa s", &TablePart::viscosity}};
   static constexpr Range flow_range{1e-12, 10.0};  ///< [m3/s]
   static constexpr Range drop_range{1e-6, 1e8};    ///< [Pa]
   static constexpr std::size_t most_points = 1000;
@@ -69,15 +71,21 @@ struct TablePart {
     require_in(fmt::format("{}, viscosity", where), si(viscosity), liquid_viscosity, "Pa s");
   }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const double flows = flow_scale(liquid), nu = liquid.viscosity / liquid.density, measured = nu * flows;
-    const double drops = rigid ? liquid.density * nu * nu / (si(density) * measured * measured) : 1.0;
-    Law law;
-    law.functions.emplace_back(
-        [curve = std::make_shared<const Curve>(points), flows, drops](const double& q) -> Drop<double> {
-          const Drop<double> d = (*curve)(std::abs(q) * flows);
-          return {std::copysign(d.dp * drops, q), d.slope * drops * flows};
-        });
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 2>& in, const LiquidNumbers<S>& liquid) const {
+    const S nu = liquid.viscosity / liquid.density, measured = in[1] / in[0];
+    const S flows = rigid ? S(measured / nu) : S(1.0);
+    const S drops = rigid ? S(liquid.density * nu * nu / (in[0] * measured * measured)) : S(1.0);
+    BasicLaw<S> law;
+    law.functions.emplace_back([curve = std::make_shared<const Curve>(points), flows, drops](const S& q) -> Drop<S> {
+      using std::abs;
+      const S at = abs(q) * flows;
+      const Drop<double> d = (*curve)(physics::value_of(at));
+      // Along the tangent at the flow itself: adds nothing to the value and carries the slopes.
+      const S dp = (S(d.dp) + S(d.slope) * (at - S(physics::value_of(at)))) * drops;
+      return {physics::select<S>(q < S(0.0), S(-dp), dp), S(S(d.slope) * drops * flows)};
+    });
     return law;
   }
 

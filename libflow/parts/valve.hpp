@@ -34,6 +34,10 @@ struct Valve {
 
   static constexpr std::string_view kind = "valve";
   static constexpr Contract contract = Contract::passage;
+  static constexpr std::tuple inputs{
+      Input{"kv", "m3/s", &Valve::kv},         Input{"bore", "m", &Valve::bore},
+      Input{"open", "", &Valve::open},         Input{"rangeability", "", &Valve::rangeability},
+      Input{"recovery", "", &Valve::recovery}, Input{"style", "", &Valve::style}};
   static constexpr Range bore_range{1e-4, 0.5};  ///< [m]
   static constexpr Range open_range{0.0, 1.0};
   static constexpr Range rangeability_range{2.0, 1000.0};
@@ -60,19 +64,18 @@ struct Valve {
   }
 
   /// Flow coefficient at the present opening, also just before it shuts.
-  [[nodiscard]] Flow present_kv() const {
-    return kv * (characteristic == ValveCharacteristic::linear
-                     ? physics::inherent_linear(open, rangeability)
-                     : physics::inherent_equal_percentage(open, rangeability));
-  }
+  [[nodiscard]] Flow present_kv() const { return kv * share_at<double>(open, rangeability); }
 
   /// Which way liquid can pass, whatever the liquid.
   [[nodiscard]] Passes passes() const { return open == 0.0 ? Passes::neither : Passes::both; }
 
-  [[nodiscard]] Law law(const LiquidState& liquid) const {
-    const auto loss = physics::valve_loss<double>(si(present_kv()), si(kv), si(bore), liquid.density, liquid.viscosity,
-                                                  recovery, style);
-    Law law;
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 6>& in, const LiquidNumbers<S>& liquid) const {
+    const auto& [rated_kv, d, travel, range, fl, fd] = in;
+    const auto loss = physics::valve_loss<S>(S(rated_kv * share_at<S>(travel, range)), rated_kv, d, liquid.density,
+                                             liquid.viscosity, fl, fd);
+    BasicLaw<S> law;
     law.linear = loss.linear;
     law.quadratic = loss.quadratic;
     law.passes = passes();
@@ -93,6 +96,14 @@ struct Valve {
              drop,
              limit,
              "IEC 60534-2-1; standard atmosphere 101.325 kPa"}};
+  }
+
+ private:
+  /// Share of the rated coefficient at a share of the travel.
+  template <class S>
+  [[nodiscard]] S share_at(const S& travel, const S& range) const {
+    return characteristic == ValveCharacteristic::linear ? physics::inherent_linear<S>(travel, range)
+                                                         : physics::inherent_equal_percentage<S>(travel, range);
   }
 };
 

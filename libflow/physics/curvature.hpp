@@ -40,7 +40,8 @@ struct CoilRatio {
 /// below, where it joins without a kink. Pitch is left out: it acts as a slightly wider coil.
 /// Within 3 % of C. M. White, Proc. R. Soc. A 123 (1929) 645, from De 100 to 2000, and at most 3 % above W. R. Dean's
 /// theory of 1928 up to De 10 (tested).
-/// Source: P. Mishra, S. N. Gupta, Ind. Eng. Chem. Process Des. Dev. 18 (1979) 130 (from memory).
+/// Source: P. Mishra, S. N. Gupta, Ind. Eng. Chem. Process Des. Dev. 18 (1979) 130 (form and constants seen in two
+/// secondary copies: an open course text on tube flow, and an open program that follows the VDI Heat Atlas, 2013).
 template <class S>
 [[nodiscard]] CoilRatio<S> coil_ratio_laminar(const S& dean) {
   using std::log;
@@ -54,8 +55,9 @@ template <class S>
 /// Darcy friction factor of turbulent flow in a coil: Colebrook-White plus 0.03 sqrt(d/D).
 ///
 /// The source adds 0.0075 sqrt(d/D) to the smooth tube's Fanning factor 0.079 Re^(-1/4); four times both is the Darcy
-/// factor. (Some copies, from memory, add 0.0075 to the Darcy factor; the independent formula of Mori and Nakayama 1967
-/// shows that to be too little by a factor of four, see the test.) Taking Colebrook-White for the straight part, to
+/// factor. The VDI Heat Atlas has it so: 0.3164 Re^(-1/4) (1 + 0.095 sqrt(d/D) Re^(1/4)), which adds 0.0301 sqrt(d/D)
+/// (seen as above; tested). (Some copies, from memory, add 0.0075 to the Darcy factor; Mori and Nakayama 1967 show that
+/// to be too little by a factor of four, see the test.) Taking Colebrook-White for the straight part, to
 /// have rough walls, is ours.
 /// @param re             [-], 4500 to 1e5
 /// @param rel_roughness  e/d [-], 0 to 0.05

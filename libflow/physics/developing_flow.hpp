@@ -25,7 +25,8 @@ struct IncrementalLoss {
 
 /// @param y  Re D/L [-], >= 0
 /// Source: R. K. Shah, Proc. 3rd Natl. Heat Mass Transfer Conf., IIT Bombay, 1975; R. K. Shah, A. L. London, Laminar
-/// Flow Forced Convection in Ducts, 1978, eq. 192 (coefficients from memory; both limits agree with theory).
+/// Flow Forced Convection in Ducts, 1978, eq. 192 (form and coefficients seen in two open programs that take them from
+/// a heat transfer textbook; both limits agree with theory).
 template <class S>
 [[nodiscard]] IncrementalLoss<S> incremental_loss_laminar(const S& y) {
   using std::sqrt;

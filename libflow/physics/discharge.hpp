@@ -13,8 +13,8 @@
 
 namespace libflow::physics {
 
-/// Surface tension of water at 20 C [N/m] (IAPWS R1-76(2014), from memory, three digits). Salts raise it by some per
-/// cent, wetting agents halve it (common practice, no source).
+/// Surface tension of water at 20 C [N/m], three digits of IAPWS R1-76(2014) (its formula seen in several open
+/// programs; tested). Salts raise it by some per cent, wetting agents halve it (common practice, no source).
 inline constexpr double water_surface_tension = 0.0727;
 
 /// Froude number of a tube as if it ran full, V / sqrt(g D) [-]: the pull of inertia on air against its buoyancy.
@@ -98,6 +98,24 @@ enum class Runs {
   return runs_full(froude_number<double>(flow, bore), bond_number<double>(bore, density, tension),
                    std::sqrt(bore * bore * bore * standard_gravity) * density / viscosity);
 }
+
+/// x where it is positive, else nothing, with the corner rounded over `width` on either side; and its slope.
+/// @param x      [any unit]
+/// @param width  of the same unit, > 0; the rounding adds a quarter of it at most, at x = 0
+template <class S>
+struct Positive {
+  S value;
+  S slope;
+};
+template <class S>
+[[nodiscard]] Positive<S> rounded_positive(const S& x, const S& width) {
+  const S in = smaller<S>(larger<S>(S(x + width), S(0.0)), S(S(2.0) * width));
+  return {select<S>(x > width, x, S(in * in / (S(4.0) * width))), S(in / (S(2.0) * width))};
+}
+
+/// Width, over the pressure of a vented tube's fall, of the rounding where the tube goes from partly to quite full
+/// (ours).
+inline constexpr double vent_rounding = 0.05;
 
 /// Height of a standing column that drains through a valve that closes at `crack`: what is above crack/(rho g), at
 /// least nothing [m].

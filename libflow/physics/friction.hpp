@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cmath>
+#include <concepts>
 #include <numbers>
 
 #include <libflow/core/range.hpp>
@@ -22,12 +23,24 @@ inline constexpr Range colebrook_roughness{0.0, 0.05};
 template <class S>
 [[nodiscard]] S natural_log_of_ten() {
   using std::log;
-  if constexpr (std::same_as<S, double> || requires(const S& s) { s.matrix(); }) {
+  if constexpr (made_of_doubles<S>) {
     return S(std::numbers::ln10);
   } else {
     return log(S(10.0));
   }
 }
+
+namespace friction_detail {
+/// ln 10 times a fraction: worked out beforehand for doubles, because a division costs as much as ten products.
+template <class S>
+[[nodiscard]] S ratio(const S& ln10, double top, double bottom) {
+  if constexpr (made_of_doubles<S>) {
+    return S(std::numbers::ln10 * top / bottom);
+  } else {
+    return ln10 * S(top) / S(bottom);
+  }
+}
+}  // namespace friction_detail
 
 /// Darcy friction factor [-] and its slope against the Reynolds number.
 template <class S>
@@ -59,10 +72,10 @@ template <class S>
 [[nodiscard]] FrictionFactor<S> friction_colebrook(const S& re, const S& rel_roughness) {
   using std::log;
   const S ln10 = natural_log_of_ten<S>();
-  const S a = re * rel_roughness * ln10 / (S(18574.0) / S(1000.0));
-  const S b = log(S(re * ln10 / (S(502.0) / S(100.0))));
+  const S a = re * rel_roughness * friction_detail::ratio<S>(ln10, 1000.0, 18574.0);
+  const S b = log(S(re * friction_detail::ratio<S>(ln10, 100.0, 502.0)));
   S F = b - S(0.2);
-  constexpr int steps = std::same_as<S, double> ? 2 : 3;  // the error goes with its fourth power
+  constexpr int steps = made_of_doubles<S> ? 2 : 3;  // the error goes with its fourth power
   for (int i = 0; i < steps; ++i) {
     const S s = a + F;
     const S one_s = S(1.0) + s;
@@ -95,24 +108,35 @@ template <class S>
   return {S(f0 + t * (m0 + t * (c2 + t * c3))), S((m0 + t * (S(2.0) * c2 + t * S(3.0) * c3)) / S(width))};
 }
 
-/// Friction factor over all regimes. `upper` is friction_colebrook at Re 4000 for the same roughness: it does not
-/// depend on the flow, so a caller that solves many flows computes it once.
-template <class S>
-[[nodiscard]] FrictionFactor<S> friction_darcy(const S& re, const S& rel_roughness, const FrictionFactor<S>& upper) {
+/// Friction factor over all regimes. What no lane asks for is not computed.
+/// @param upper  gives friction_colebrook at Re 4000 for the same roughness
+template <class S, class Upper>
+requires std::invocable<const Upper&>
+[[nodiscard]] FrictionFactor<S> friction_darcy(const S& re, const S& rel_roughness, const Upper& upper) {
   const auto laminar = re < laminar_limit_re;
   const auto turbulent = re > turbulent_limit_re;
   if (all(laminar)) return friction_laminar<S>(re);
   if (all(turbulent)) return friction_colebrook<S>(re, rel_roughness);
-  const FrictionFactor<S> band = friction_transition<S>(re, upper);
-  if constexpr (!std::same_as<decltype(laminar), const bool>) {
-    const S low = smaller<S>(re, S(laminar_limit_re));
-    const S high = larger<S>(re, S(turbulent_limit_re));
-    const FrictionFactor<S> below = friction_laminar<S>(low);
-    const FrictionFactor<S> above = friction_colebrook<S>(high, rel_roughness);
-    return {select<S>(laminar, below.f, select<S>(turbulent, above.f, band.f)),
-            select<S>(laminar, below.slope, select<S>(turbulent, above.slope, band.slope))};
+  if constexpr (std::same_as<decltype(laminar), const bool>) {
+    return friction_transition<S>(re, upper());
+  } else {
+    FrictionFactor<S> f = friction_laminar<S>(smaller<S>(re, S(laminar_limit_re)));
+    if (any(turbulent)) {
+      const FrictionFactor<S> above = friction_colebrook<S>(larger<S>(re, S(turbulent_limit_re)), rel_roughness);
+      f = {select<S>(turbulent, above.f, f.f), select<S>(turbulent, above.slope, f.slope)};
+    }
+    if (!all(laminar || turbulent)) {
+      const FrictionFactor<S> band = friction_transition<S>(re, upper());
+      f = {select<S>(laminar || turbulent, f.f, band.f), select<S>(laminar || turbulent, f.slope, band.slope)};
+    }
+    return f;
   }
-  return band;
+}
+
+/// The same with `upper` at hand: it does not depend on the flow, so a caller that solves many flows computes it once.
+template <class S>
+[[nodiscard]] FrictionFactor<S> friction_darcy(const S& re, const S& rel_roughness, const FrictionFactor<S>& upper) {
+  return friction_darcy<S>(re, rel_roughness, [&upper]() -> const FrictionFactor<S>& { return upper; });
 }
 
 /// Darcy friction factor over all regimes.
@@ -132,31 +156,75 @@ struct WallFriction {
   FrictionFactor<S> upper;  ///< friction_colebrook at Re 4000
 };
 
+/// The same without `upper`, which is found anew where a lane is in the band: for numbers that change with every
+/// solve, where most solves never need it.
+template <class S>
+struct BareFriction {
+  S re_per_flow;    ///< as in WallFriction
+  S scale;          ///< as in WallFriction
+  S rel_roughness;  ///< as in WallFriction
+};
+
 /// @param length     [m], > 0
 /// @param bore       inside diameter [m], > 0
 /// @param roughness  of the wall [m], 0 to 0.05 bore
 /// @param density    [kg/m3], > 0
 /// @param viscosity  dynamic [Pa s], > 0
 template <class S>
+[[nodiscard]] BareFriction<S> bare_friction(const S& length, const S& bore, const S& roughness, const S& density,
+                                            const S& viscosity) {
+  return {S(S(4.0) * density / (S(std::numbers::pi_v<double>) * bore * viscosity)),
+          S(viscosity * viscosity * length / (S(2.0) * density * bore * bore * bore)), S(roughness / bore)};
+}
+
+/// The numbers of a tube that differs from `unit` by these ratios, by the powers in which length, bore, roughness and
+/// liquid enter: one division where bare_friction takes three.
+/// @param unit       of a tube in a liquid of density 1 kg/m3 and viscosity 1 Pa s
+/// @param length     over the length of that tube [-]
+/// @param inverse_bore  bore of that tube over the bore [-]
+/// @param roughness  over the roughness of that tube [-]
+/// @param thinness   density over viscosity [s/m2]
+/// @param thickness  viscosity squared over density [Pa2 s2 m3/kg]
+template <class S>
+[[nodiscard]] BareFriction<S> similar_friction(const BareFriction<double>& unit, const S& length, const S& inverse_bore,
+                                               const S& roughness, const S& thinness, const S& thickness) {
+  return {S(S(unit.re_per_flow) * inverse_bore * thinness),
+          S(S(unit.scale) * length * inverse_bore * inverse_bore * inverse_bore * thickness),
+          S(S(unit.rel_roughness) * roughness * inverse_bore)};
+}
+
+/// Parameters as bare_friction.
+template <class S>
 [[nodiscard]] WallFriction<S> wall_friction(const S& length, const S& bore, const S& roughness, const S& density,
                                             const S& viscosity) {
-  const S rel = roughness / bore;
-  return {S(S(4.0) * density / (S(std::numbers::pi_v<double>) * bore * viscosity)),
-          S(viscosity * viscosity * length / (S(2.0) * density * bore * bore * bore)), rel,
-          friction_colebrook<S>(S(turbulent_limit_re), rel)};
+  const BareFriction<S> w = bare_friction<S>(length, bore, roughness, density, viscosity);
+  return {w.re_per_flow, w.scale, w.rel_roughness, friction_colebrook<S>(S(turbulent_limit_re), w.rel_roughness)};
 }
+
+namespace friction_detail {
+template <class S>
+[[nodiscard]] const FrictionFactor<S>& upper(const WallFriction<S>& w) {
+  return w.upper;
+}
+template <class S>
+[[nodiscard]] FrictionFactor<S> upper(const BareFriction<S>& w) {
+  return friction_colebrook<S>(S(turbulent_limit_re), w.rel_roughness);
+}
+}  // namespace friction_detail
 
 /// Darcy-Weisbach drop f (L/D) rho V^2/2 at flow `q` [m3/s, either sign], written as scale x f Re^2 so that it stays
 /// exact at zero flow. Odd in the flow, strictly increasing, slope at zero = Hagen-Poiseuille.
 /// Source: J. Weisbach 1845, H. Darcy 1857; any fluid mechanics text.
-template <class S>
-[[nodiscard]] Drop<S> drop_wall_friction(const S& q, const WallFriction<S>& w) {
+/// @param w  WallFriction or BareFriction
+template <class S, class Friction = WallFriction<S>>
+[[nodiscard]] Drop<S> drop_wall_friction(const S& q, const Friction& w) {
   using std::abs;
   const S re = abs(q) * w.re_per_flow;
   const auto laminar = re < laminar_limit_re;
   const S slope_laminar = S(64.0) * w.scale * w.re_per_flow;
   if (all(laminar)) return {S(slope_laminar * q), slope_laminar};
-  const FrictionFactor<S> f = friction_darcy<S>(larger<S>(re, S(1.0)), w.rel_roughness, w.upper);
+  const FrictionFactor<S> f = friction_darcy<S>(larger<S>(re, S(1.0)), w.rel_roughness,
+                                                [&w]() -> decltype(auto) { return friction_detail::upper<S>(w); });
   const S dp = w.scale * f.f * re * re;
   const S slope = w.scale * w.re_per_flow * re * (f.slope * re + S(2.0) * f.f);
   const S signed_dp = select<S>(q < S(0.0), S(-dp), dp);

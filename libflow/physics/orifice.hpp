@@ -24,8 +24,9 @@ inline constexpr Range reattaching_length_ratio{0.3, 1.0};
 /// @param bore       [m], > 0
 /// @param length     of the hole [m], >= 0
 /// @param viscosity  dynamic [Pa s], > 0
-/// Source: exact for L = 0, R. A. Sampson, Phil. Trans. R. Soc. A 182 (1891) 449; with length (within 1 %)
-/// Z. Dagan, S. Weinbaum, R. Pfeffer, J. Fluid Mech. 115 (1982) 505 (formula from memory).
+/// Source: exact for L = 0, R. A. Sampson, Phil. Trans. R. Soc. A 182 (1891) 449 (seen in an open encyclopedia); for a
+/// long hole, Hagen and Poiseuille's tube. That their plain sum holds between (within 1 %) is Z. Dagan, S. Weinbaum, R.
+/// Pfeffer, J. Fluid Mech. 115 (1982) 505 (that statement from memory).
 template <class S>
 [[nodiscard]] S creeping_resistance(const S& bore, const S& length, const S& viscosity) {
   const S a = bore / S(2.0);
@@ -85,6 +86,20 @@ template <class S>
           S(S(4.0) * density / (pi * bore * viscosity))};
 }
 
+/// The numbers of a hole that is `unit` on another scale and in another liquid, by the powers in which they enter.
+/// @param unit          of a hole in a liquid of density 1 kg/m3 and viscosity 1 Pa s
+/// @param inverse_bore  bore of that hole over the bore [-]; its length changes with it
+/// @param density       [kg/m3]
+/// @param viscosity     dynamic [Pa s]
+/// @param thinness      density over viscosity [s/m2]
+template <class S>
+[[nodiscard]] Hole<S> similar_hole(const Hole<double>& unit, const S& inverse_bore, const S& density,
+                                   const S& viscosity, const S& thinness) {
+  const S square = inverse_bore * inverse_bore;
+  return {S(S(unit.creeping) * square * inverse_bore * viscosity), S(S(unit.inertia) * square * square * density),
+          S(unit.uncontracted), S(S(unit.re_per_flow) * inverse_bore * thinness)};
+}
+
 /// Drop across a hole at flow `q` [m3/s, either sign]: creeping resistance plus the inertial drop,
 ///   dp = R q + rho q|q| / (2 C^2 A^2) [1 - u/(1 + Re/450)^2].
 /// Odd in the flow and strictly increasing; slope at zero flow is the exact creeping one.
@@ -93,7 +108,7 @@ template <class S>
 [[nodiscard]] Drop<S> drop_hole(const S& q, const Hole<S>& h) {
   using std::abs;
   const S flow = abs(q);
-  const S t = S(1.0) / (S(1.0) + flow * h.re_per_flow / S(sharp_contraction_re));
+  const S t = S(sharp_contraction_re) / (S(sharp_contraction_re) + flow * h.re_per_flow);
   const S missing = h.uncontracted * t * t;
   // d(missing)/dq = -2 u t^3 re_per_flow/450, and flow re_per_flow/450 = 1/t - 1.
   const S inertia = h.inertia * flow;

@@ -53,8 +53,8 @@ struct WallStress {
 /// and s = g/a lies above the root, so the steps only fall and cannot miss; seven reach full precision.
 /// @param g      nominal shear rate over the plateau's [-], >= 0
 /// @param index  n [-], 0.2 to 1
-/// Source: T. W. Spriggs's truncated power law (R. B. Bird, R. C. Armstrong, O. Hassager, Dynamics of Polymeric
-/// Liquids; from memory), put into the integral of B. Rabinowitsch, Z. phys. Chem. A 145 (1929) 1; derived here.
+/// Source: the stated viscosity (T. W. Spriggs's truncated power law) put into the integral of B. Rabinowitsch, Z.
+/// phys. Chem. A 145 (1929) 1: derived here, and integrated numerically in the test.
 template <class S>
 [[nodiscard]] WallStress<S> power_law_wall_stress(const S& g, const S& index) {
   using std::exp;
@@ -84,7 +84,8 @@ template <class S>
 /// only falls.
 /// @param re     generalised, reynolds_metzner_reed [-], 2900 to 36000 (dodge_metzner_re)
 /// @param index  n [-], 0.36 to 1 (dodge_metzner_index)
-/// Source: D. W. Dodge, A. B. Metzner, AIChE J. 5 (1959) 189 (from memory).
+/// Source: D. W. Dodge, A. B. Metzner, AIChE J. 5 (1959) 189 (form and constants seen in an open program for the flow
+/// of drilling mud, which has 0.395 for 0.4: 0.3 % in f at most, tested).
 template <class S>
 [[nodiscard]] FrictionFactor<S> friction_dodge_metzner(const S& re, const S& index) {
   using std::exp;

@@ -61,7 +61,8 @@ template <class S>
 /// slip measured once. Laminar leakage: with the gain, against the viscosity, whatever the speed.
 /// @param measured_flow       slip [m3/s] at `measured_gain` [Pa] with a liquid of `measured_viscosity` [Pa s]
 /// @param viscosity           of the liquid now [Pa s]
-/// Source: W. E. Wilson, Positive-Displacement Pumps and Fluid Motors, 1950, slip flow C_s D dp / mu (from memory).
+/// Source: plane Poiseuille flow through a gap of width w, height h and length L, w h^3 dp / (12 mu L) (any text), as
+/// W. E. Wilson, Positive-Displacement Pumps and Fluid Motors, 1950, applies it to pumps (C_s D dp / mu).
 template <class S>
 [[nodiscard]] S leak_conductance(const S& measured_flow, const S& measured_gain, const S& measured_viscosity,
                                  const S& viscosity) {

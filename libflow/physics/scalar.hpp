@@ -33,6 +33,21 @@ requires requires(const Mask& m) {
 }
 [[nodiscard]] inline bool all(const Mask& mask) { return mask.all(); }
 
+/// True when the condition holds in any lane.
+[[nodiscard]] constexpr bool any(bool mask) { return mask; }
+template <class Mask>
+requires requires(const Mask& m) {
+  { m.any() } -> std::convertible_to<bool>;
+}
+[[nodiscard]] inline bool any(const Mask& mask) { return mask.any(); }
+
+/// A double, or lanes of doubles side by side: what is accurate enough for a double is so for it.
+template <class S>
+inline constexpr bool made_of_doubles = std::same_as<S, double> || requires(const S& s) {
+  s.matrix();
+}
+|| requires { S::width; };
+
 /// Larger and smaller of two, lane by lane.
 template <class S>
 [[nodiscard]] inline S larger(const S& a, const S& b) {

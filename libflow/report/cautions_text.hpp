@@ -41,8 +41,8 @@ inline std::string source_text(const std::string& keys) {
   return text.empty() ? keys : text;
 }
 
-/// One entry for each text; who it speaks of is listed once.
-inline std::string cautions_text(const Cautions& cautions, std::size_t width) {
+/// One text for each kind of caution, with those it speaks of ahead of it and its source behind it.
+inline std::vector<std::string> caution_groups(const Cautions& cautions) {
   struct Group {
     const Caution* first;
     std::vector<std::string> subjects;
@@ -54,7 +54,7 @@ inline std::string cautions_text(const Cautions& cautions, std::size_t width) {
     Group& group = same == groups.end() ? groups.emplace_back(Group{&c, {}}) : *same;
     if (!c.subject.empty()) group.subjects.push_back(c.subject);
   }
-  std::string out;
+  std::vector<std::string> out;
   for (const Group& g : groups) {
     std::string who;
     constexpr std::size_t most = 4;
@@ -63,8 +63,14 @@ inline std::string cautions_text(const Cautions& cautions, std::size_t width) {
     std::string text = g.first->text;
     if (!text.empty() && text.back() != '.') text += '.';
     if (!g.first->source.empty()) text += " Source: " + source_text(g.first->source) + ".";
-    out += wrapped(fmt::format("{}{}{}", who, who.empty() ? "" : ": ", text), width, 3, " - ");
+    out.push_back(fmt::format("{}{}{}", who, who.empty() ? "" : ": ", text));
   }
+  return out;
+}
+
+inline std::string cautions_text(const Cautions& cautions, std::size_t width) {
+  std::string out;
+  for (const std::string& group : caution_groups(cautions)) out += wrapped(group, width, 3, " - ");
   return out;
 }
 

@@ -45,6 +45,13 @@ inline std::string job_text(const Answer& a, UnitSystem u) {
     text += fmt::format(", turning {} on {}", si(*job.turn_radius) > 0.0 ? "left" : "right",
                         shown<Length>(std::abs(si(*job.turn_radius)), u));
   }
+  const auto* bar = std::get_if<Toolbar>(&a.layout.plumbing);
+  if (bar != nullptr && bar->drive && bar->drive->setting) {
+    const DriveControl control = bar->drive->control;
+    const double setting = *bar->drive->setting;
+    text += fmt::format(", {} at {}", name_of(control),
+                        is_pressure(control) ? shown<Pressure>(setting, u) : percent(setting));
+  }
   if (job.pressure) text += fmt::format(", supply held at {}", format(*job.pressure, u));
   return text + ".";
 }

@@ -29,11 +29,16 @@ inline double larger_or_infinite(double most, double x) {
   return x <= most ? most : (std::isnan(x) ? std::numeric_limits<double>::infinity() : x);
 }
 
-/// Group of each place: joined by parts that carry liquid or could carry it either way. Group of held places last.
-inline std::vector<bool> determined(const Network& network, const std::vector<Law>& laws,
+/// True for places that parts join to a held one which carry liquid or could carry it either way. Every group of places
+/// that parts join holds a pressure somewhere (check_structure).
+inline std::vector<char> determined(const Network& network, const std::vector<Law>& laws,
                                     const std::vector<double>& flow) {
   const std::size_t n = network.place_count();
-  std::vector<std::size_t> group(n + 1);
+  const auto joins = [&](std::size_t e) { return laws[e].passes == Passes::both || flow[e] != 0.0; };
+  bool all_join = true;
+  for (std::size_t e = 0; e < laws.size() && all_join; ++e) all_join = joins(e);
+  if (all_join) return std::vector<char>(n, 1);
+  std::vector<std::size_t> group(n + 1);  // group n: everything held
   for (std::size_t i = 0; i <= n; ++i) group[i] = i;
   const auto find = [&](std::size_t i) {
     while (group[i] != i) i = group[i] = group[group[i]];
@@ -43,84 +48,23 @@ inline std::vector<bool> determined(const Network& network, const std::vector<La
     if (network.place(i).held()) group[find(i)] = find(n);
   }
   for (std::size_t e = 0; e < laws.size(); ++e) {
-    if (laws[e].passes == Passes::both || flow[e] != 0.0) group[find(network.from(e))] = find(network.to(e));
+    if (joins(e)) group[find(network.from(e))] = find(network.to(e));
   }
-  std::vector<bool> known(n);
-  for (std::size_t i = 0; i < n; ++i) known[i] = find(i) == find(n);
+  std::vector<char> known(n);
+  for (std::size_t i = 0; i < n; ++i) known[i] = find(i) == find(n) ? 1 : 0;
   return known;
 }
 
-}  // namespace certificate_detail
-
-/// Checks an answer against the network and the parts' laws, and finds the places whose pressure is not unique with
-/// the bounds that the shut parts around them leave.
-/// @param laws       by part, in the liquid that was solved for
-/// @param flow       by part [m3/s]
-/// @param potential  by place: total pressure + rho g z, from that of `datum` [Pa]
-/// @param weight     rho g [Pa/m]
-/// @param places     out: determined, bounds (as total pressure)
-inline Certificate certify(const Network& network, const std::vector<Law>& laws, const std::vector<double>& flow,
-                           const std::vector<double>& potential, const Place& datum, double weight,
-                           std::vector<PlaceResult>& places) {
-  const std::size_t n = network.place_count(), m = laws.size();
-  std::vector<double> imbalance(n, 0.0);
-  double largest = 0.0, scale = 0.0, misfit = 0.0;
-  for (std::size_t i = 0; i < n; ++i) {
-    imbalance[i] = network.place(i).inflow();
-    largest = std::max(largest, std::abs(imbalance[i]));
-  }
-  for (std::size_t e = 0; e < m; ++e) {
-    imbalance[network.from(e)] -= flow[e];
-    imbalance[network.to(e)] += flow[e];
-    largest = std::max(largest, std::abs(flow[e]));
-  }
-  double worst = 0.0;
-  for (std::size_t i = 0; i < n; ++i) {
-    if (!network.place(i).held()) worst = certificate_detail::larger_or_infinite(worst, std::abs(imbalance[i]));
-  }
-
-  const std::vector<bool> known = certificate_detail::determined(network, laws, flow);
-  constexpr double infinite = std::numeric_limits<double>::infinity();
-  std::vector<double> low(n), high(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    low[i] = known[i] ? potential[i] : -infinite;
-    high[i] = known[i] ? potential[i] : infinite;
-  }
-  for (std::size_t e = 0; e < m; ++e) {
-    const double between = potential[network.from(e)] - potential[network.to(e)];
-    const bool both_known = known[network.from(e)] && known[network.to(e)];
-    const double drop = laws[e](flow[e]).dp;
-    scale = std::max({scale, std::abs(drop), std::abs(laws[e].threshold), both_known ? std::abs(between) : 0.0});
-    double miss = between - drop;
-    const double backward = flow[e] < 0.0 ? -flow[e] : 0.0, forward = flow[e] > 0.0 ? flow[e] : 0.0;
-    switch (laws[e].passes) {
-      case Passes::both:
-        break;
-      case Passes::forward:
-        if (backward > 0.0) misfit = infinite;
-        if (flow[e] == 0.0) miss = std::max(0.0, miss);
-        break;
-      case Passes::backward:
-        if (forward > 0.0) misfit = infinite;
-        if (flow[e] == 0.0) miss = std::min(0.0, miss);
-        break;
-      case Passes::neither:
-        if (flow[e] != 0.0) misfit = infinite;
-        miss = 0.0;
-        break;
-    }
-    const double blur = pressure_rounding(potential[network.from(e)], potential[network.to(e)], drop);
-    misfit = certificate_detail::larger_or_infinite(misfit, std::abs(miss) - blur);
-  }
-
-  // Bounds of the places that are cut off: what the parts around them would still withstand, passed on from place to
-  // place until nothing changes (shortest paths; Bellman 1958, Ford 1956).
-  bool changed = std::find(known.begin(), known.end(), false) != known.end();
-  for (std::size_t round = 0; changed && round <= n; ++round) {
+/// Bounds of the places that are cut off: what the parts around them would still withstand, passed on from place to
+/// place until nothing changes (shortest paths; Bellman 1958, Ford 1956).
+inline void bound_unknown(const Network& network, const std::vector<Law>& laws, const std::vector<char>& known,
+                          std::vector<double>& low, std::vector<double>& high) {
+  bool changed = true;
+  for (std::size_t round = 0; changed && round <= known.size(); ++round) {
     changed = false;
-    for (std::size_t e = 0; e < m; ++e) {
+    for (std::size_t e = 0; e < laws.size(); ++e) {
       const std::size_t a = network.from(e), b = network.to(e);
-      if (known[a] && known[b]) continue;
+      if (known[a] != 0 && known[b] != 0) continue;
       const double t = laws[e].threshold;
       const auto lower = [&](double& bound, double to) {
         if (to < bound) {
@@ -145,16 +89,93 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
       }
     }
   }
+}
 
+/// Misfit of a one-way part: flow the wrong way is infinite, and shut it may hold back what it withstands.
+inline double one_way_misfit(Passes passes, double flow, double miss) {
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  switch (passes) {
+    case Passes::both:
+      return miss;
+    case Passes::forward:
+      return flow < 0.0 ? infinite : (flow == 0.0 ? std::max(0.0, miss) : miss);
+    case Passes::backward:
+      return flow > 0.0 ? infinite : (flow == 0.0 ? std::min(0.0, miss) : miss);
+    case Passes::neither:
+      return flow != 0.0 ? infinite : 0.0;
+  }
+  return infinite;
+}
+
+}  // namespace certificate_detail
+
+/// Checks an answer against the network and the parts' laws, and finds the places whose pressure is not unique with
+/// the bounds that the shut parts around them leave.
+/// @param laws       by part, in the liquid that was solved for
+/// @param flow       by part [m3/s]
+/// @param drop       each law at its flow, by part [Pa]
+/// @param potential  by place: total pressure + rho g z, from that of `datum` [Pa]
+/// @param weight     rho g [Pa/m]
+/// @param places     out: determined, bounds (as total pressure)
+inline Certificate certify(const Network& network, const std::vector<Law>& laws, const std::vector<double>& flow,
+                           const std::vector<double>& drop, const std::vector<double>& potential, const Place& datum,
+                           double weight, std::vector<PlaceResult>& places) {
+  using certificate_detail::larger_or_infinite;
+  const std::size_t n = network.place_count(), m = laws.size();
+  std::vector<double> imbalance(n);
+  double largest = 0.0, scale = 0.0, misfit = 0.0, worst = 0.0;
+  for (std::size_t i = 0; i < n; ++i) {
+    imbalance[i] = network.place(i).inflow();
+    largest = std::max(largest, std::abs(imbalance[i]));
+  }
+  const std::vector<char> known = certificate_detail::determined(network, laws, flow);
+  for (std::size_t e = 0; e < m; ++e) {
+    const std::size_t a = network.from(e), b = network.to(e);
+    const double q = flow[e];
+    imbalance[a] -= q;
+    imbalance[b] += q;
+    largest = std::max(largest, std::abs(q));
+    const double between = potential[a] - potential[b];
+    scale = std::max({scale, std::abs(drop[e]), std::abs(laws[e].threshold)});
+    if (known[a] != 0 && known[b] != 0) scale = std::max(scale, std::abs(between));
+    double miss = between - drop[e];
+    if (laws[e].passes != Passes::both) miss = certificate_detail::one_way_misfit(laws[e].passes, q, miss);
+    misfit = larger_or_infinite(misfit, std::abs(miss) - pressure_rounding(potential[a], potential[b], drop[e]));
+  }
+
+  std::vector<double> low, high;
+  const bool all_known = std::find(known.begin(), known.end(), 0) == known.end();
+  if (!all_known) {
+    constexpr double infinite = std::numeric_limits<double>::infinity();
+    low.resize(n);
+    high.resize(n);
+    for (std::size_t i = 0; i < n; ++i) {
+      low[i] = known[i] != 0 ? potential[i] : -infinite;
+      high[i] = known[i] != 0 ? potential[i] : infinite;
+    }
+    certificate_detail::bound_unknown(network, laws, known, low, high);
+  }
   places.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
-    const double lift = weight * (network.place(i).elevation - datum.elevation) - datum.pressure;
-    places[i] = {.total_pressure = potential[i] - lift,
-                 .determined = known[i],
-                 .lower = known[i] ? potential[i] - lift : low[i] - lift,
-                 .upper = known[i] ? potential[i] - lift : high[i] - lift};
+    const Place& place = network.place(i);
+    if (!place.held()) worst = larger_or_infinite(worst, std::abs(imbalance[i]));
+    const double lift = weight * (place.elevation - datum.elevation) - datum.pressure, at = potential[i] - lift;
+    places[i] = {.total_pressure = at, .determined = known[i] != 0, .lower = at, .upper = at};
+    if (known[i] == 0) {
+      places[i].lower = low[i] - lift;
+      places[i].upper = high[i] - lift;
+    }
   }
   return {worst / std::max(largest, least_flow), misfit / std::max(scale, least_drop)};
+}
+
+/// The same; the drops are computed.
+inline Certificate certify(const Network& network, const std::vector<Law>& laws, const std::vector<double>& flow,
+                           const std::vector<double>& potential, const Place& datum, double weight,
+                           std::vector<PlaceResult>& places) {
+  std::vector<double> drop(laws.size());
+  for (std::size_t e = 0; e < laws.size(); ++e) drop[e] = laws[e](flow[e]).dp;
+  return certify(network, laws, flow, drop, potential, datum, weight, places);
 }
 
 }  // namespace libflow

@@ -144,4 +144,13 @@ class Stepper {
           }};
 }
 
+/// The corrections of all regulators of a network.
+[[nodiscard]] inline std::vector<Correction> regulations(const Network& network) {
+  std::vector<Correction> corrections;
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    if (network.part(i).part.as<PressureRegulator>() != nullptr) corrections.push_back(regulation(network, i));
+  }
+  return corrections;
+}
+
 }  // namespace libflow

@@ -30,17 +30,20 @@ struct CoreShape {
   std::vector<std::size_t> a, b;  ///< by edge; an index >= unknowns is a held place
   std::vector<bool> one_way;      ///< by edge: passes a to b only
 
-  /// Edges between two unknown places, and the symbolic part of eliminating those; made by eliminate().
-  std::vector<std::size_t> joint_edge;
+  /// Edges between two unknown places, the others, and the symbolic part of eliminating those; made by eliminate().
+  std::vector<std::size_t> joint_edge, held_edge;  ///< held_edge: those with a held place
   std::shared_ptr<const MeshShape> mesh;
 
   void eliminate() {
     Joints joints;
     joint_edge.clear();
+    held_edge.clear();
     for (std::size_t e = 0; e < a.size(); ++e) {
       if (a[e] < unknowns && b[e] < unknowns) {
         joints.push_back({static_cast<int>(a[e]), static_cast<int>(b[e])});
         joint_edge.push_back(e);
+      } else {
+        held_edge.push_back(e);
       }
     }
     mesh = std::make_shared<const MeshShape>(static_cast<int>(unknowns), joints);
@@ -92,8 +95,12 @@ class LinearOneWay {
     ground_.resize(shape.unknowns);
     step_.resize(shape.unknowns);
     imbalance_.resize(shape.unknowns);
-    open_.assign(shape.a.size(), true);
+    open_.assign(shape.a.size(), 1);
     flow.assign(shape.a.size(), 0.0);
+    conductance_.resize(shape.a.size());
+    for (std::size_t e = 0; e < shape.one_way.size(); ++e) {
+      if (shape.one_way[e]) one_way_.push_back(e);
+    }
   }
 
   std::vector<double> flow;  ///< answer, by edge
@@ -106,13 +113,13 @@ class LinearOneWay {
     constexpr int quick_rounds = 12;
     for (int round = 0; round < quick_rounds; ++round) {
       factor(r);
-      assume_open(c, r, potential);
+      assume_open(c, potential);
       find_imbalance(inflow);
       step_ = imbalance_;
       mesh_.solve(step_);
       move(potential, 1.0);
       if (update_states(c, r, potential)) continue;
-      if (!polish(r, inflow, potential)) break;  // a given flow stands before shut edges: descent opens a way
+      if (!polish(inflow, potential)) break;  // a given flow stands before shut edges: descent opens a way
       if (!revise_states(c, potential)) return LinearOutcome::solved;
     }
     return descend(c, r, inflow, potential);
@@ -143,50 +150,50 @@ class LinearOneWay {
     for (std::size_t i = 0; i < shape_->unknowns; ++i) potential.add(i, share * step_[i]);
   }
 
+  void find_conductances(const std::vector<double>& r) {
+    for (std::size_t e = 0; e < r.size(); ++e) conductance_[e] = open_[e] != 0 ? 1.0 / r[e] : 0.0;
+  }
+
   void factor(const std::vector<double>& r) {
+    find_conductances(r);
     std::fill(ground_.begin(), ground_.end(), 0.0);
-    for (std::size_t e = 0; e < r.size(); ++e) {
-      if (!open_[e]) continue;
+    for (const std::size_t e : shape_->held_edge) {
       const std::size_t a = shape_->a[e], b = shape_->b[e];
-      if (a < shape_->unknowns && b >= shape_->unknowns) ground_[a] += 1.0 / r[e];
-      if (b < shape_->unknowns && a >= shape_->unknowns) ground_[b] += 1.0 / r[e];
+      if (a < shape_->unknowns) ground_[a] += conductance_[e];
+      if (b < shape_->unknowns) ground_[b] += conductance_[e];
     }
-    for (std::size_t k = 0; k < shape_->joint_edge.size(); ++k) {
-      const std::size_t e = shape_->joint_edge[k];
-      joint_[k] = open_[e] ? 1.0 / r[e] : 0.0;
-    }
+    for (std::size_t k = 0; k < joint_.size(); ++k) joint_[k] = conductance_[shape_->joint_edge[k]];
     mesh_.factor(joint_, ground_);
     ++factorisations_;
   }
 
   /// Flows by the assumed states, negative ones included.
-  void assume_open(const std::vector<double>& c, const std::vector<double>& r, const Potentials& potential) {
-    for (std::size_t e = 0; e < flow.size(); ++e) flow[e] = open_[e] ? excess(e, c, potential) / r[e] : 0.0;
+  void assume_open(const std::vector<double>& c, const Potentials& potential) {
+    for (std::size_t e = 0; e < flow.size(); ++e) flow[e] = excess(e, c, potential) * conductance_[e];
   }
 
   /// States and flows as the potentials say. A shut edge opens when its drop is above its threshold beyond rounding,
   /// an open one shuts when its flow would turn back. @return true if a state changed
   bool update_states(const std::vector<double>& c, const std::vector<double>& r, const Potentials& potential) {
     bool changed = false;
-    for (std::size_t e = 0; e < flow.size(); ++e) {
+    for (const std::size_t e : one_way_) {
       const double x = excess(e, c, potential);
-      if (shape_->one_way[e]) {
-        const bool open = open_[e] ? x >= 0.0 : x > rounding(e, c, potential);
-        changed = changed || open != open_[e];
-        open_[e] = open;
-      }
-      flow[e] = open_[e] ? x / r[e] : 0.0;
+      const char open = (open_[e] != 0 ? x >= 0.0 : x > rounding(e, c, potential)) ? 1 : 0;
+      if (open == open_[e]) continue;
+      changed = true;
+      open_[e] = open;
+      conductance_[e] = open != 0 ? 1.0 / r[e] : 0.0;
     }
+    assume_open(c, potential);
     return changed;
   }
 
   /// The same by the polished flows. Flows turned back are put to nothing. @return true if a state changed
   bool revise_states(const std::vector<double>& c, const Potentials& potential) {
     bool changed = false;
-    for (std::size_t e = 0; e < flow.size(); ++e) {
-      if (!shape_->one_way[e]) continue;
-      const bool open = open_[e] ? flow[e] >= 0.0 : excess(e, c, potential) > rounding(e, c, potential);
-      if (!open) flow[e] = 0.0;
+    for (const std::size_t e : one_way_) {
+      const char open = (open_[e] != 0 ? flow[e] >= 0.0 : excess(e, c, potential) > rounding(e, c, potential)) ? 1 : 0;
+      if (open == 0) flow[e] = 0.0;
       changed = changed || open != open_[e];
       open_[e] = open;
     }
@@ -213,26 +220,26 @@ class LinearOneWay {
   /// Removes what rounding left of the imbalance: with the states and the factors as they are, the flows are corrected
   /// by the small flows of a small problem, so they lose nothing to the subtraction of nearly equal potentials.
   /// @return true if every place balances
-  bool polish(const std::vector<double>& r, const std::vector<double>& inflow, Potentials& potential) {
+  bool polish(const std::vector<double>& inflow, Potentials& potential) {
     constexpr int rounds = 4;
     find_imbalance(inflow);
-    for (int round = 0; round < rounds && relative_imbalance(inflow) > 0.01 * balance_tolerance; ++round) {
+    double off = relative_imbalance(inflow);
+    for (int round = 0; round < rounds && off > 0.01 * balance_tolerance; ++round) {
       step_ = imbalance_;
       mesh_.solve(step_);
-      for (std::size_t e = 0; e < flow.size(); ++e) {
-        if (!open_[e]) continue;
-        flow[e] += step_across(e) / r[e];
-      }
+      for (std::size_t e = 0; e < flow.size(); ++e) flow[e] += step_across(e) * conductance_[e];
       move(potential, 1.0);
       find_imbalance(inflow);
+      off = relative_imbalance(inflow);
     }
-    return relative_imbalance(inflow) <= balance_tolerance;
+    return off <= balance_tolerance;
   }
 
   /// Exact descent on the co-content from the given potentials.
   LinearOutcome descend(const std::vector<double>& c, const std::vector<double>& r, const std::vector<double>& inflow,
                         Potentials& potential) {
     const std::size_t limit = 100 + 4 * flow.size();
+    find_conductances(r);
     update_states(c, r, potential);
     int nearly = 0;
     for (std::size_t round = 0; round < limit; ++round) {
@@ -253,7 +260,7 @@ class LinearOneWay {
       if (relative_imbalance(inflow) <= 1e-9) ++nearly;
       if (changed && nearly < 3) continue;
       if (changed) factor(r);
-      if (polish(r, inflow, potential)) {
+      if (polish(inflow, potential)) {
         if (!revise_states(c, potential)) return LinearOutcome::solved;
         if (nearly >= 3) {
           find_imbalance(inflow);
@@ -275,7 +282,7 @@ class LinearOneWay {
       return i;
     };
     for (std::size_t e = 0; e < flow.size(); ++e) {
-      if (open_[e]) group_[find(std::min(shape_->a[e], n))] = find(std::min(shape_->b[e], n));
+      if (open_[e] != 0) group_[find(std::min(shape_->a[e], n))] = find(std::min(shape_->b[e], n));
     }
     const std::size_t held = find(n);
     left_.assign(n + 1, 0.0);
@@ -342,7 +349,9 @@ class LinearOneWay {
   const CoreShape* shape_;
   StarMesh<double> mesh_;
   std::vector<double> joint_, ground_, step_, imbalance_, left_;
-  std::vector<bool> open_;
+  std::vector<double> conductance_;   // by edge; 0 where shut
+  std::vector<char> open_;            // by edge
+  std::vector<std::size_t> one_way_;  // the edges that are
   std::vector<std::size_t> group_;
   std::vector<double> bends_;
   int factorisations_ = 0;

@@ -18,6 +18,7 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts/law.hpp>
+#include <libflow/solve/law_table.hpp>
 #include <libflow/solve/linear_one_way.hpp>
 #include <libflow/solve/rounding.hpp>
 
@@ -49,8 +50,15 @@ class Newton {
     intercept_.resize(m);
     change_.resize(m);
     before_.resize(m);
+    trial_.resize(m);
+    trial_drop_.resize(m);
+    trial_slope_.resize(m);
     one_way_.assign(shape.one_way.begin(), shape.one_way.end());
+    laws_changed();
   }
+
+  /// To call when the numbers of the laws have changed.
+  void laws_changed() { table_.read(*laws_); }
 
   std::vector<double> flow;  ///< answer, by edge; before solve(): a start when `warm`
   int iterations = 0;
@@ -72,7 +80,7 @@ class Newton {
       start(inflow, potential);
     }
     // The quadratic convergence makes one step more than the tolerance asks for almost free.
-    const double wanted = std::min(options.energy_tolerance, 1e-12);
+    const double wanted = std::min(options.energy_tolerance, 1e-11);
     bool feasible = false;
     double before = 0.0;
     for (iterations = 1; iterations <= options.max_iterations; ++iterations) {
@@ -85,6 +93,7 @@ class Newton {
         flow = linear_.flow;
         feasible = true;
         evaluate(flow);
+        if (!warm) temper(inflow, potential);
       } else {
         advance(potential);
       }
@@ -108,13 +117,7 @@ class Newton {
     return potential.difference(shape_->a[e], shape_->b[e]);
   }
 
-  void evaluate(const std::vector<double>& q) {
-    for (std::size_t e = 0; e < q.size(); ++e) {
-      const Drop<double> d = (*laws_)[e](q[e]);
-      drop_[e] = d.dp;
-      slope_[e] = d.slope;
-    }
-  }
+  void evaluate(const std::vector<double>& q) { table_.evaluate(q, drop_, slope_); }
 
   /// A one-way edge shuts again when its flow and its drop beyond the threshold are both no more than rounding.
   bool shut_what_rounding_opened(const Potentials& potential) {
@@ -122,7 +125,7 @@ class Newton {
     for (const double q : flow) largest = std::max(largest, std::abs(q));
     for (std::size_t e = 0; e < flow.size(); ++e) {
       if (!one_way_[e] || flow[e] > 1e-15 * largest) continue;
-      const double threshold = (*laws_)[e].threshold;
+      const double threshold = table_.threshold(e);
       const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), threshold);
       if (drop_[e] - threshold <= blur) flow[e] = 0.0;
     }
@@ -141,11 +144,12 @@ class Newton {
   /// Cold start: each edge as a straight line from its threshold through its law at one flow of about the right size.
   void start(const std::vector<double>& inflow, const Potentials& potential) {
     const double q = typical_flow(inflow, potential);
-    for (std::size_t e = 0; e < laws_->size(); ++e) {
-      const Law& law = (*laws_)[e];
-      const double slope = q > 0.0 ? (law(q).dp - law.threshold) / q : 0.0;
-      slope_[e] = slope > 0.0 && std::isfinite(slope) ? slope : law(0.0).slope;
-      intercept_[e] = law.threshold;
+    std::fill(before_.begin(), before_.end(), q);
+    evaluate(before_);
+    for (std::size_t e = 0; e < slope_.size(); ++e) {
+      const double threshold = table_.threshold(e), slope = (drop_[e] - threshold) / q;
+      intercept_[e] = threshold;
+      if (q > 0.0) slope_[e] = slope > 0.0 && std::isfinite(slope) ? slope : (*laws_)[e](0.0).slope;
     }
   }
 
@@ -153,11 +157,9 @@ class Newton {
   /// the edges at held places would carry under half the span of the held potentials. 0 where nothing drives anything.
   [[nodiscard]] double typical_flow(const std::vector<double>& inflow, const Potentials& potential) const {
     double pushed = 0.0, high = -HUGE_VAL, low = HUGE_VAL;
-    std::vector<std::size_t> outlets;
+    const std::vector<std::size_t>& outlets = shape_->held_edge;
     for (const double q : inflow) pushed += std::abs(q);
-    for (std::size_t e = 0; e < laws_->size(); ++e) {
-      const bool held_a = shape_->a[e] >= shape_->unknowns, held_b = shape_->b[e] >= shape_->unknowns;
-      if (held_a || held_b) outlets.push_back(e);
+    for (const std::size_t e : outlets) {
       for (const std::size_t end : {shape_->a[e], shape_->b[e]}) {
         if (end < shape_->unknowns) continue;
         high = std::max(high, potential.value(end));
@@ -176,6 +178,25 @@ class Newton {
       if (std::isfinite(q) && q > 0.0 && (least == 0.0 || q < least)) least = q;
     }
     return least;
+  }
+
+  /// The first model may let many times too much through. Where nothing but held pressures drives the flows, one factor
+  /// on all of them leaves them balanced: it is chosen so that they use up about what the supplies give.
+  void temper(const std::vector<double>& inflow, const Potentials& potential) {
+    constexpr int rounds = 4;
+    constexpr double close = 0.9;
+    if (std::any_of(inflow.begin(), inflow.end(), [](double q) { return q != 0.0; })) return;
+    double given = 0.0;
+    for (std::size_t e = 0; e < flow.size(); ++e) given += drop_between(e, potential) * flow[e];
+    for (int i = 0; i < rounds; ++i) {
+      double used = 0.0;
+      for (std::size_t e = 0; e < flow.size(); ++e) used += drop_[e] * flow[e];
+      const double factor = std::sqrt(given / used);  // right where drops go with the square of the flows
+      if (!(factor > 0.0 && factor < close)) return;
+      given *= factor;
+      for (double& q : flow) q *= factor;
+      evaluate(flow);
+    }
   }
 
   /// Moves the flows to the model's minimum, or part of the way, so that the content falls; evaluates the laws there.
@@ -206,11 +227,12 @@ class Newton {
 
   /// Slope of the content at share t of the step: sum of (law(q + t dq) - drop of the potentials) dq. The potentials
   /// add nothing, since the change balances at every unknown place, but they take out what would cancel.
-  [[nodiscard]] double content_slope(double t, const Potentials& potential) const {
+  [[nodiscard]] double content_slope(double t, const Potentials& potential) {
+    for (std::size_t e = 0; e < before_.size(); ++e) trial_[e] = before_[e] + t * change_[e];
+    table_.evaluate(trial_, trial_drop_, trial_slope_);
     double sum = 0.0;
     for (std::size_t e = 0; e < before_.size(); ++e) {
-      if (change_[e] == 0.0) continue;
-      sum += ((*laws_)[e](before_[e] + t * change_[e]).dp - drop_between(e, potential)) * change_[e];
+      if (change_[e] != 0.0) sum += (trial_drop_[e] - drop_between(e, potential)) * change_[e];
     }
     return sum;
   }
@@ -232,7 +254,8 @@ class Newton {
   const CoreShape* shape_;
   const std::vector<Law>* laws_;
   LinearOneWay linear_;
-  std::vector<double> drop_, slope_, intercept_, change_, before_;
+  LawTable table_;
+  std::vector<double> drop_, slope_, intercept_, change_, before_, trial_, trial_drop_, trial_slope_;
   std::vector<char> one_way_;
 };
 

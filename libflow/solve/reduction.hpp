@@ -9,9 +9,13 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdint>
 #include <limits>
+#include <memory>
+#include <utility>
 #include <vector>
 
+#include <libflow/network/incidence.hpp>
 #include <libflow/network/network.hpp>
 #include <libflow/parts/law.hpp>
 
@@ -26,23 +30,27 @@ struct Edge {
 /// The reduced network and the way back.
 class Reduction {
  public:
-  /// @param laws  by part of the network
-  Reduction(const Network& network, const std::vector<Law>& laws)
-      : network_(&network), degree_(network.place_count(), 0), alive_(network.part_count(), true) {
+  /// @param laws   by part of the network
+  /// @param shape  of the network, if it is known already
+  Reduction(const Network& network, const std::vector<Law>& laws, std::shared_ptr<const Incidence> shape = nullptr)
+      : shape_(shape ? std::move(shape) : std::make_shared<const Incidence>(network)),
+        degree_(shape_->places(), 0),
+        alive_(shape_->parts(), 1) {
     strip_dead_ends();
     collect_runs(laws);
   }
 
   [[nodiscard]] const std::vector<Edge>& core() const { return core_; }
   /// True for places that the core has.
-  [[nodiscard]] bool in_core(std::size_t place) const { return ends_[place]; }
+  [[nodiscard]] bool in_core(std::size_t place) const { return ends_[place] != 0; }
 
   /// Laws of the core's edges, summed from the parts' laws. Which way each part passes must be as it was.
   void sum_laws(const std::vector<Law>& laws, std::vector<Law>& core) const {
     core.resize(core_.size());
     for (std::size_t e = 0; e < core_.size(); ++e) {
-      core[e] = {};
-      for (std::size_t s = core_[e].first; s < core_[e].last; ++s) {
+      const std::size_t first = core_[e].first;
+      core[e] = steps_[first].forward ? laws[steps_[first].part] : laws[steps_[first].part].reversed();
+      for (std::size_t s = first + 1; s < core_[e].last; ++s) {
         if (steps_[s].forward) {
           core[e] += laws[steps_[s].part];
         } else {
@@ -52,26 +60,35 @@ class Reduction {
     }
   }
 
+  /// The same without the drops.
+  void expand(const std::vector<Law>& laws, const std::vector<double>& core_flow, std::vector<double>& flow,
+              std::vector<double>& potential) const {
+    std::vector<double> drop;
+    expand(laws, core_flow, flow, drop, potential);
+  }
   /// From the core to the whole network.
   /// @param laws       by part
   /// @param core_flow  by edge of the core
   /// @param flow       out: by part
+  /// @param drop       out: each law at its flow, by part
   /// @param potential  by place; in: the core's places, out: all
   void expand(const std::vector<Law>& laws, const std::vector<double>& core_flow, std::vector<double>& flow,
-              std::vector<double>& potential) const {
+              std::vector<double>& drop, std::vector<double>& potential) const {
     flow.assign(laws.size(), 0.0);
+    drop.resize(laws.size());
     for (std::size_t e = 0; e < core_.size(); ++e) {
       for (std::size_t s = core_[e].first; s < core_[e].last; ++s) {
         flow[steps_[s].part] = steps_[s].forward ? core_flow[e] : -core_flow[e];
       }
-      walk(core_[e], core_flow[e] == 0.0, laws, flow, potential);
     }
-    for (const Edge& run : shut_) walk(run, true, laws, flow, potential);
+    for (std::size_t i = 0; i < laws.size(); ++i) drop[i] = laws[i](flow[i]).dp;
+    for (std::size_t e = 0; e < core_.size(); ++e) walk(core_[e], core_flow[e] == 0.0, laws, drop, potential);
+    for (const Edge& run : shut_) walk(run, true, laws, drop, potential);
     for (std::size_t i = dead_ends_.size(); i-- > 0;) {
       const DeadEnd& d = dead_ends_[i];
       const double t = laws[d.part].threshold;
       potential[d.place] =
-          network_->to(d.part) == d.place ? potential[network_->from(d.part)] - t : potential[network_->to(d.part)] + t;
+          shape_->to(d.part) == d.place ? potential[shape_->from(d.part)] - t : potential[shape_->to(d.part)] + t;
     }
   }
 
@@ -80,59 +97,48 @@ class Reduction {
     std::size_t place, part;
   };
   struct Step {
-    std::size_t part;
-    bool forward;        ///< the part's own direction is the run's
-    std::size_t beyond;  ///< place at its far end
+    std::uint32_t part, beyond;  ///< beyond: place at its far end
+    bool forward;                ///< the part's own direction is the run's
   };
 
-  [[nodiscard]] bool junction(std::size_t place) const { return network_->place(place).kind == PlaceKind::junction; }
-
-  template <class Visit>
-  void each_part_at(std::size_t place, Visit visit) const {
-    const auto& graph = network_->graph();
-    for (auto [e, end] = boost::out_edges(place, graph); e != end; ++e) visit(graph[*e].part);
-    for (auto [e, end] = boost::in_edges(place, graph); e != end; ++e) visit(graph[*e].part);
-  }
-  [[nodiscard]] std::size_t other_end(std::size_t part, std::size_t place) const {
-    return network_->from(part) == place ? network_->to(part) : network_->from(part);
-  }
+  [[nodiscard]] bool junction(std::size_t place) const { return shape_->kind(place) == PlaceKind::junction; }
 
   void strip_dead_ends() {
     std::vector<std::size_t> todo;
     for (std::size_t i = 0; i < degree_.size(); ++i) {
-      each_part_at(i, [&](std::size_t) { ++degree_[i]; });
+      degree_[i] = static_cast<std::uint32_t>(shape_->at(i).size());
       if (degree_[i] == 1 && junction(i)) todo.push_back(i);
     }
     while (!todo.empty()) {
       const std::size_t place = todo.back();
       todo.pop_back();
       if (degree_[place] != 1) continue;  // its neighbour went first
-      each_part_at(place, [&](std::size_t part) {
-        if (!alive_[part]) return;
-        alive_[part] = false;
+      for (const auto& [part, next] : shape_->at(place)) {
+        if (alive_[part] == 0) continue;
+        alive_[part] = 0;
         dead_ends_.push_back({place, part});
-        const std::size_t next = other_end(part, place);
         --degree_[place];
         if (--degree_[next] == 1 && junction(next)) todo.push_back(next);
-      });
+      }
     }
   }
 
   /// A place that a run goes through.
-  [[nodiscard]] bool inner(std::size_t place) const { return !ends_[place] && degree_[place] == 2; }
+  [[nodiscard]] bool inner(std::size_t place) const { return ends_[place] == 0 && degree_[place] == 2; }
 
   void collect_runs(const std::vector<Law>& laws) {
-    ends_.assign(degree_.size(), false);
-    for (std::size_t i = 0; i < degree_.size(); ++i) ends_[i] = !junction(i);
-    std::vector<bool> taken(laws.size(), false);
+    ends_.resize(degree_.size());
+    for (std::size_t i = 0; i < degree_.size(); ++i) ends_[i] = junction(i) ? 0 : 1;
+    steps_.reserve(laws.size());
+    std::vector<char> taken(laws.size(), 0);
     for (std::size_t part = 0; part < laws.size(); ++part) {
       // Go back to where the run begins, then along it. Where it ends where it began, its last part is left for a run
       // of its own, and that may be this one.
-      while (alive_[part] && !taken[part]) {
-        std::size_t start = network_->from(part), at = part;
-        while (inner(start) && start != network_->to(part)) {
+      while (alive_[part] != 0 && taken[part] == 0) {
+        std::size_t start = shape_->from(part), at = part;
+        while (inner(start) && start != shape_->to(part)) {
           const std::size_t before = next_part(start, at);
-          start = other_end(before, start);
+          start = shape_->other_end(before, start);
           at = before;
         }
         add_run(start, at, laws, taken);
@@ -142,29 +148,29 @@ class Reduction {
 
   [[nodiscard]] std::size_t next_part(std::size_t place, std::size_t arrived_by) const {
     std::size_t next = arrived_by;
-    each_part_at(place, [&](std::size_t part) {
-      if (alive_[part] && part != arrived_by) next = part;
-    });
+    for (const auto& meeting : shape_->at(place)) {
+      if (alive_[meeting.part] != 0 && meeting.part != arrived_by) next = meeting.part;
+    }
     return next;
   }
 
-  void add_run(std::size_t start, std::size_t part, const std::vector<Law>& laws, std::vector<bool>& taken) {
+  void add_run(std::size_t start, std::size_t part, const std::vector<Law>& laws, std::vector<char>& taken) {
     Edge run{.a = start, .b = start, .first = steps_.size(), .last = 0};
     Passes passes = Passes::both;
     for (;;) {
-      const bool forward = network_->from(part) == run.b;
-      const std::size_t beyond = other_end(part, run.b);
+      const bool forward = shape_->from(part) == run.b;
+      const std::size_t beyond = shape_->other_end(part, run.b);
       // A run that would end where it began keeps its last part for an edge of its own: an edge joins two places.
       if (beyond == start) break;
-      taken[part] = true;
-      steps_.push_back({part, forward, beyond});
+      taken[part] = 1;
+      steps_.push_back({static_cast<std::uint32_t>(part), static_cast<std::uint32_t>(beyond), forward});
       passes = passes & (forward ? laws[part].passes : reversed(laws[part].passes));
       run.b = beyond;
       if (!inner(beyond)) break;
       part = next_part(beyond, part);
     }
     run.last = steps_.size();
-    ends_[run.a] = ends_[run.b] = true;
+    ends_[run.a] = ends_[run.b] = 1;
     if (passes == Passes::neither) {
       shut_.push_back(run);
       return;
@@ -175,9 +181,9 @@ class Reduction {
 
   void turn(Edge& run) {
     std::vector<Step> turned;
-    std::size_t beyond = run.a;
+    auto beyond = static_cast<std::uint32_t>(run.a);
     for (std::size_t s = run.first; s < run.last; ++s) {
-      turned.push_back({steps_[s].part, !steps_[s].forward, beyond});
+      turned.push_back({steps_[s].part, beyond, !steps_[s].forward});
       beyond = steps_[s].beyond;
     }
     std::copy(turned.rbegin(), turned.rend(), steps_.begin() + static_cast<std::ptrdiff_t>(run.first));
@@ -187,14 +193,13 @@ class Reduction {
   /// Potentials of a run's inner places. Where liquid flows, each part's drop gives the next; where nothing does,
   /// two-way parts carry the potential on and shut one-way parts only bound it: first what each place could have seen
   /// from the run's beginning, then a choice from its end.
-  void walk(const Edge& run, bool still, const std::vector<Law>& laws, const std::vector<double>& flow,
+  void walk(const Edge& run, bool still, const std::vector<Law>& laws, const std::vector<double>& drop,
             std::vector<double>& potential) const {
     if (run.last - run.first < 2) return;
     if (!still) {
       double at = potential[run.a];
       for (std::size_t s = run.first; s + 1 < run.last; ++s) {
-        const double drop = laws[steps_[s].part](flow[steps_[s].part]).dp;
-        at -= steps_[s].forward ? drop : -drop;
+        at -= steps_[s].forward ? drop[steps_[s].part] : -drop[steps_[s].part];
         potential[steps_[s].beyond] = at;
       }
       return;
@@ -222,9 +227,9 @@ class Reduction {
     return {-law.threshold, reversed(law.passes)};
   }
 
-  const Network* network_;
-  std::vector<std::size_t> degree_;
-  std::vector<bool> alive_, ends_;
+  std::shared_ptr<const Incidence> shape_;
+  std::vector<std::uint32_t> degree_;
+  std::vector<char> alive_, ends_;
   std::vector<DeadEnd> dead_ends_;
   std::vector<Step> steps_;
   std::vector<Edge> core_, shut_;

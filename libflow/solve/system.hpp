@@ -42,10 +42,13 @@ class System {
   System(const Network& network, LiquidState liquid, const std::vector<double>& extra = {})
       : network_(network),
         liquid_(std::move(liquid)),
-        structure_(check_structure(network)),
+        incidence_(std::make_shared<const Incidence>(network)),
+        structure_(check_structure(network, *incidence_)),
         laws_(lower(network, liquid_, extra)),
-        reduction_(network, laws_) {
+        reduction_(network, laws_, incidence_) {
     number_places();
+    shape_.a.reserve(reduction_.core().size());
+    shape_.b.reserve(reduction_.core().size());
     for (const Edge& edge : reduction_.core()) {
       shape_.a.push_back(number_[edge.a]);
       shape_.b.push_back(number_[edge.b]);
@@ -66,6 +69,7 @@ class System {
     liquid_ = std::move(liquid);
     laws_ = lower(network_, liquid_, extra);
     reduction_.sum_laws(laws_, core_laws_);
+    newton_->laws_changed();
     find_threshold_scale();
   }
 
@@ -81,15 +85,15 @@ class System {
   [[nodiscard]] Solution solve(const SolveOptions& options = {}, Start start = Start::cold) {
     const bool converged = solve_core(options, start);
 
-    std::vector<double> flow, potential(network_.place_count(), 0.0);
-    for (std::size_t k = 0; k < place_.size(); ++k) potential[place_[k]] = core_potential_.value(k);
-    reduction_.expand(laws_, newton_->flow, flow, potential);
+    potential_.assign(network_.place_count(), 0.0);
+    for (std::size_t k = 0; k < place_.size(); ++k) potential_[place_[k]] = core_potential_.value(k);
+    reduction_.expand(laws_, newton_->flow, flow_, drop_, potential_);
 
     Solution solution;
     solution.iterations = newton_->iterations;
     solution.factorisations = newton_->factorisations();
-    const Certificate proof =
-        certify(network_, laws_, flow, potential, datum(), liquid_.density * standard_gravity, solution.places);
+    const Certificate proof = certify(network_, laws_, flow_, drop_, potential_, datum(),
+                                      liquid_.density * standard_gravity, solution.places);
     solution.mass_residual = proof.mass_residual;
     solution.energy_residual = proof.energy_residual;
     const bool good =
@@ -99,8 +103,8 @@ class System {
         "{} after {} Newton steps: mass balances to {:.1e} of the largest flow, every law holds to {:.1e} of "
         "the largest drop",
         solution.usable() ? "solved" : "not solved", newton_->iterations, proof.mass_residual, proof.energy_residual);
-    fill_parts(solution, flow, potential);
-    add_cautions(solution);
+    fill_parts(solution);
+    add_place_cautions(solution);
     return solution;
   }
 
@@ -157,51 +161,56 @@ class System {
     }
   }
 
-  void fill_parts(Solution& solution, const std::vector<double>& flow, const std::vector<double>& potential) const {
-    solution.parts.resize(flow.size());
-    for (std::size_t i = 0; i < flow.size(); ++i) {
+  /// What is known of each part, and its cautions behind those of the liquid and the network's shape.
+  void fill_parts(Solution& solution) const {
+    solution.cautions = liquid_.cautions;
+    solution.cautions.insert(solution.cautions.end(), structure_.begin(), structure_.end());
+    solution.parts.resize(flow_.size());
+    for (std::size_t i = 0; i < flow_.size(); ++i) {
       PartResult& r = solution.parts[i];
-      const std::size_t a = network_.from(i), b = network_.to(i);
-      r.flow = flow[i];
-      r.drop = potential[a] - potential[b];
-      r.inlet_static = solution.places[a].total_pressure;
-      r.outlet_static = solution.places[b].total_pressure;
-      if (const auto bore = network_.part(i).part.bore()) {
+      const PlacedPart& placed = network_.part(i);
+      const PlaceResult &from = solution.places[placed.from], &to = solution.places[placed.to];
+      r.flow = flow_[i];
+      r.drop = potential_[placed.from] - potential_[placed.to];
+      r.inlet_static = from.total_pressure;
+      r.outlet_static = to.total_pressure;
+      if (const auto bore = placed.part.bore()) {
         const double d = si(*bore);
-        r.velocity = flow[i] / (std::numbers::pi * d * d / 4.0);
-        r.reynolds = network_.part(i).part.reynolds_number(flow[i], liquid_);
-        const double head = physics::velocity_head<double>(flow[i], d, liquid_.density);
+        r.velocity = r.flow / (std::numbers::pi * d * d / 4.0);
+        r.reynolds = placed.part.reynolds_number(r.flow, liquid_);
+        const double head = physics::velocity_head<double>(r.flow, d, liquid_.density);
         r.inlet_static -= head;
         r.outlet_static -= head;
-        r.regime = flow[i] == 0.0                              ? Regime::still
+        r.regime = r.flow == 0.0                               ? Regime::still
                    : r.reynolds < physics::laminar_limit_re    ? Regime::laminar
                    : r.reynolds <= physics::turbulent_limit_re ? Regime::transition
                                                                : Regime::turbulent;
       }
-      if (laws_[i].passes != Passes::both) r.valve = flow[i] != 0.0 ? ValveState::open : ValveState::closed;
-    }
-  }
-
-  void add_cautions(Solution& solution) const {
-    solution.cautions = liquid_.cautions;
-    solution.cautions.insert(solution.cautions.end(), structure_.begin(), structure_.end());
-    for (std::size_t i = 0; i < network_.part_count(); ++i) {
-      const PlacedPart& placed = network_.part(i);
-      const double inlet =
-          std::max(solution.places[network_.from(i)].total_pressure, solution.places[network_.to(i)].total_pressure);
-      for (Caution& c : placed.part.cautions(solution.parts[i].flow, inlet, liquid_)) {
+      if (laws_[i].passes != Passes::both) r.valve = r.flow != 0.0 ? ValveState::open : ValveState::closed;
+      const Working working{.flow = r.flow,
+                            .from = from.total_pressure,
+                            .to = to.total_pressure,
+                            .drop = r.drop,
+                            .from_known = from.determined,
+                            .to_known = to.determined};
+      for (Caution& c : placed.part.cautions(working, liquid_)) {
         c.subject = fmt::format("{} '{}'", placed.part.kind(), placed.id);
         solution.cautions.push_back(std::move(c));
       }
     }
-    std::vector<double> delivered(network_.place_count(), 0.0);
-    for (std::size_t i = 0; i < network_.part_count(); ++i) {
-      delivered[network_.to(i)] += solution.parts[i].flow;
-      delivered[network_.from(i)] -= solution.parts[i].flow;
-    }
+  }
+
+  void add_place_cautions(Solution& solution) const {
+    const auto delivered = [&](std::size_t place) {
+      double sum = 0.0;
+      for (const auto& meeting : incidence_->at(place)) {
+        sum += incidence_->to(meeting.part) == place ? flow_[meeting.part] : -flow_[meeting.part];
+      }
+      return sum;
+    };
     for (std::size_t i = 0; i < network_.place_count(); ++i) {
       const Place& place = network_.place(i);
-      if (place.kind == PlaceKind::air && delivered[i] < 0.0) {
+      if (place.kind == PlaceKind::air && delivered(i) < 0.0) {
         solution.cautions.push_back({"air-drawn-in", place.id,
                                      "pressure behind this outlet is below the air's: it would draw air, not deliver; "
                                      "flows are as if it drew liquid"});
@@ -218,6 +227,7 @@ class System {
 
   const Network& network_;
   LiquidState liquid_;
+  std::shared_ptr<const Incidence> incidence_;
   Cautions structure_;
   std::vector<Law> laws_;
   Reduction reduction_;
@@ -228,6 +238,7 @@ class System {
   std::unique_ptr<Newton> newton_;
   Potentials core_potential_;
   std::vector<double> inflow_;
+  std::vector<double> flow_, drop_, potential_;  // of the last solve, by part, by part and by place
   bool solved_ = false;
 };
 

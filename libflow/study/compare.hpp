@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -49,7 +50,8 @@ struct Comparison {
   Cautions cautions;  ///< about the comparison itself
 };
 
-/// Brings every layout to the first one's rate and speed with its setting (the supply's pressure) found anew.
+/// Brings every layout to the first one's rate and speed with its setting (its drive's, or the supply's pressure) found
+/// anew.
 /// @param layouts  two or more with the same number of rows; free-form ones must be fed, not held at a pressure
 /// @throws InputError, IllPosedError naming the layout
 [[nodiscard]] inline Comparison compare(const std::vector<Layout>& layouts) {
@@ -62,6 +64,7 @@ struct Comparison {
     layout.job.turn_radius = layouts.front().job.turn_radius;
     layout.job.tolerance = layouts.front().job.tolerance;
     layout.job.pressure.reset();
+    if (auto* bar = std::get_if<Toolbar>(&layout.plumbing); bar != nullptr && bar->drive) bar->drive->setting.reset();
     c.answers.push_back(compare_detail::answer_at_its_rate(std::move(layout)));
     const Answer& first = c.answers.front();
     const Answer& now = c.answers.back();

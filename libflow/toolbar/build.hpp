@@ -17,170 +17,15 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts.hpp>
+#include <libflow/toolbar/build_rows.hpp>
+#include <libflow/toolbar/drive_network.hpp>
 #include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
 
-/// What can make rows differ; set: as the layout says, clear: as the even reference has it.
-struct Causes {
-  bool hoses = true;         ///< reference: every row has the mean hose length and the common bore
-  bool manifold = true;      ///< reference: bars and feed hoses lose nothing
-  bool slope = true;         ///< reference: level ground, outlets at one height
-  bool orifices = true;      ///< reference: the common orifice
-  bool check_valves = true;  ///< reference: the common crack pressure
-};
-
 namespace build_detail {
-
-struct Row {
-  int number = 0;
-  double x = 0, hose_length = 0, hose_bore = 0, height = 0, width = 0;
-  bool shut = false;
-  std::optional<OrificeChoice> orifice;
-  std::optional<CheckValveChoice> check_valve;
-  std::size_t manifold = 0;
-  double port_x = 0;
-};
-
-inline Orifice make_orifice(const OrificeChoice& choice, std::string_view where) {
-  if (const auto* rated = std::get_if<OrificeByRating>(&choice)) {
-    return Orifice::rated(rated->flow, rated->pressure, where);
-  }
-  const auto& bored = std::get<OrificeByBore>(choice);
-  return {.bore = bored.bore, .thickness = bored.thickness, .discharge_coefficient = bored.discharge_coefficient};
-}
-
-inline std::string manifold_name(const Toolbar& t, std::size_t m) {
-  return t.manifolds[m].id.empty() ? fmt::format("manifold {}", m + 1) : t.manifolds[m].id;
-}
-
-inline void check(const Toolbar& t) {
-  require_in("toolbar, rows", t.rows, {1.0, static_cast<double>(layout_limits::rows)}, "");
-  require_in("toolbar, spacing", si(t.spacing), layout_limits::spacing, "m");
-  require_in("toolbar, side slope", si(t.side_slope), layout_limits::slope, "rad");
-  require_in("toolbar, fore-aft slope", si(t.fore_aft_slope), layout_limits::slope, "rad");
-  require_in("toolbar, outlets behind", si(t.outlets_behind), layout_limits::offset, "m");
-  require_in("toolbar, outlets per row", t.outlets_per_row, {1, 2}, "");
-  require_in("hose, bore", si(t.hose_bore), Hose::bore_range, "m");
-  if (si(t.outlet_bore) != 0.0) require_in("toolbar, outlet bore", si(t.outlet_bore), OpenEnd::bore_range, "m");
-  if (t.manifolds.empty()) throw InputError("toolbar", "no manifold", "at least one manifold that feeds the rows");
-  if (t.hose.kind == HoseSchedule::Kind::listed && t.hose.lengths.size() != static_cast<std::size_t>(t.rows)) {
-    throw InputError("hose, lengths", fmt::format("{} lengths for {} rows", t.hose.lengths.size(), t.rows),
-                     fmt::format("one length a row: {}", t.rows));
-  }
-}
-
-/// Rows with their own values filled in, in row order.
-inline std::vector<Row> make_rows(const Toolbar& t) {
-  std::vector<Row> rows(static_cast<std::size_t>(t.rows));
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    rows[i].number = static_cast<int>(i) + 1;
-    rows[i].x = (static_cast<double>(i) - 0.5 * (t.rows - 1)) * si(t.spacing);
-    rows[i].width = si(t.spacing);
-    rows[i].hose_bore = si(t.hose_bore);
-    rows[i].orifice = t.orifice;
-    rows[i].check_valve = t.check_valve;
-  }
-  std::vector<std::optional<std::size_t>> fed(rows.size());
-  for (std::size_t m = 0; m < t.manifolds.size(); ++m) {
-    const Manifold& bar = t.manifolds[m];
-    const std::string where = manifold_name(t, m);
-    const int first = bar.first_row == 0 ? 1 : bar.first_row;
-    const int last = bar.last_row == 0 ? t.rows : bar.last_row;
-    require_in(where + ", first row", first, {1, static_cast<double>(t.rows)}, "");
-    require_in(where + ", last row", last, {static_cast<double>(first), static_cast<double>(t.rows)}, "");
-    require_in(where + ", port spacing", si(bar.port_spacing), layout_limits::port_spacing, "m");
-    require_in(where + ", bore", si(bar.bore), Hose::bore_range, "m");
-    require_in(where + ", height", si(bar.height), layout_limits::offset, "m");
-    require_in(where + ", feed length", si(bar.feed_length), layout_limits::not_negative, "m");
-    const double middle =
-        bar.position ? si(*bar.position)
-                     : 0.5 * (rows[static_cast<std::size_t>(first - 1)].x + rows[static_cast<std::size_t>(last - 1)].x);
-    require_in(where + ", position", middle, layout_limits::position, "m");
-    for (int row = first; row <= last; ++row) {
-      const auto i = static_cast<std::size_t>(row - 1);
-      if (fed[i]) {
-        throw InputError(where, fmt::format("row {} is fed by '{}' already", row, manifold_name(t, *fed[i])),
-                         "each row fed by one manifold");
-      }
-      fed[i] = m;
-      rows[i].manifold = m;
-      rows[i].port_x = middle + (row - 0.5 * (first + last)) * si(bar.port_spacing);
-    }
-  }
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!fed[i])
-      throw InputError("toolbar", fmt::format("no manifold feeds row {}", i + 1), "each row fed by one manifold");
-  }
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    switch (t.hose.kind) {
-      case HoseSchedule::Kind::same:
-        rows[i].hose_length = si(t.hose.length);
-        break;
-      case HoseSchedule::Kind::listed:
-        rows[i].hose_length = si(t.hose.lengths[i]);
-        break;
-      case HoseSchedule::Kind::shortest:
-        require_in("hose, extra", si(t.hose.extra), layout_limits::not_negative, "m");
-        rows[i].hose_length = std::abs(rows[i].x - rows[i].port_x) + si(t.hose.extra);
-        break;
-    }
-  }
-  std::vector<bool> changed(rows.size(), false);
-  for (const RowChange& change : t.row_changes) {
-    require_in("row", change.row, {1, static_cast<double>(t.rows)}, "");
-    Row& row = rows[static_cast<std::size_t>(change.row - 1)];
-    const std::string where = fmt::format("row {}", change.row);
-    if (changed[static_cast<std::size_t>(change.row - 1)]) {
-      throw InputError(where, "is changed twice", "one set of changes a row");
-    }
-    changed[static_cast<std::size_t>(change.row - 1)] = true;
-    if (change.hose_length) row.hose_length = si(*change.hose_length);
-    if (change.hose_bore) row.hose_bore = si(*change.hose_bore);
-    if (change.orifice) row.orifice = *change.orifice;
-    if (change.crack) {
-      if (!row.check_valve) {
-        throw InputError(where + ", crack", "the toolbar has no check valves", "a check valve for the toolbar first");
-      }
-      row.check_valve->crack = *change.crack;
-    }
-    if (change.width) row.width = si(*change.width);
-    if (change.height) row.height = si(*change.height);
-    row.shut = change.shut;
-  }
-  for (const Row& row : rows) {
-    const std::string where = fmt::format("row {}", row.number);
-    require_in(where + ", hose length", row.hose_length, Hose::length_range, "m");
-    require_in(where + ", hose bore", row.hose_bore, Hose::bore_range, "m");
-    require_in(where + ", width", row.width, layout_limits::spacing, "m");
-    require_in(where + ", height", row.height, layout_limits::offset, "m");
-  }
-  if (std::all_of(rows.begin(), rows.end(), [](const Row& r) { return r.shut; })) {
-    throw InputError("toolbar", "every row is shut", "at least one open row");
-  }
-  return rows;
-}
-
-/// Sets the rows' own values to the even reference where a cause is off.
-inline void level_rows(std::vector<Row>& rows, const Toolbar& t, const Causes& causes) {
-  double sum = 0.0, count = 0.0;
-  for (const Row& row : rows) {
-    if (row.shut) continue;
-    sum += row.hose_length;
-    count += 1.0;
-  }
-  for (Row& row : rows) {
-    if (!causes.hoses) {
-      row.hose_length = sum / count;
-      row.hose_bore = si(t.hose_bore);
-    }
-    if (!causes.orifices) row.orifice = t.orifice;
-    if (!causes.check_valves) row.check_valve = t.check_valve;
-    if (!causes.slope) row.height = 0.0;
-  }
-}
 
 /// Adds places and parts one after another.
 class Builder {
@@ -198,7 +43,16 @@ class Builder {
     add_supply();
     for (std::size_t m = 0; m < t_.manifolds.size(); ++m) add_manifold(m);
     for (const Row& row : rows_) add_row(row);
-    if (!job_.pressure) feed_wanted_flow(out_, out_.supply, job_);
+    if (driven()) {
+      add_drive(out_, *t_.drive, job_.liquid.at(job_.temperature),
+                {.side = side_,
+                 .fore_aft = std::sin(si(t_.fore_aft_slope)),
+                 .speed = job_.speed,
+                 .roughness = t_.hose_roughness},
+                out_.supply);
+    } else if (!job_.pressure) {
+      feed_wanted_flow(out_, out_.supply, job_);
+    }
     return std::move(out_);
   }
 
@@ -214,6 +68,9 @@ class Builder {
     }
   }
 
+  /// The drive is part of the network where its control is held; otherwise an ideal supply gives the wanted total.
+  [[nodiscard]] bool driven() const { return t_.drive && t_.drive->setting; }
+
   static Length metres(double v) { return from_si<Length>(v); }
   [[nodiscard]] double bar_elevation(double x, std::size_t m) const {
     return x * side_ + (causes_.slope ? si(t_.manifolds[m].height) : 0.0);
@@ -227,8 +84,16 @@ class Builder {
 
   void add_supply() {
     const Length z = metres(bar_elevation(0.0, 0));
-    out_.supply = job_.pressure ? out_.network.add_supply("supply", *job_.pressure, z)
-                                : out_.network.add_fed("supply", from_si<Flow>(0.0), z);
+    if (driven()) {
+      if (job_.pressure) {
+        throw InputError("job, pressure", "the supply is held at a pressure and the drive's control at a setting",
+                         "one of the two");
+      }
+      out_.supply = out_.network.add_place("supply", z);
+    } else {
+      out_.supply = job_.pressure ? out_.network.add_supply("supply", *job_.pressure, z)
+                                  : out_.network.add_fed("supply", from_si<Flow>(0.0), z);
+    }
     ports_.assign(rows_.size(), out_.supply);
     tees_.assign(rows_.size(), std::nullopt);
   }
@@ -267,6 +132,7 @@ class Builder {
         place = out_.network.add_place(id, metres(bar_elevation(x, m)));
         add_line(id + " feed hose", out_.supply, place, si(bar.feed_length), bar.feed_bore, t_.hose_rating);
         out_.hose_total += si(bar.feed_length);
+        out_.cut_hoses.push_back(out_.network.part_count() - 1);
       }
       points.push_back({place, x});
     };
@@ -372,6 +238,7 @@ class Builder {
                     .rating = t_.hose_rating};
     r.hoses.push_back(out_.network.add_part(name + " hose", from, end, Part(hose, name + " hose")));
     out_.hose_total += row.hose_length;
+    out_.cut_hoses.push_back(r.hoses.back());
     return end;
   }
 
@@ -384,10 +251,9 @@ class Builder {
     PlaceIndex at = from;
     if (row.check_valve) {
       const std::string id = name + " check valve";
-      const auto& v = *row.check_valve;
       const PlaceIndex next = out_.network.add_place(name + " behind check valve", metres(z));
       r.check_valves.push_back(
-          out_.network.add_part(id, at, next, Part(CheckValve::rated(v.crack, v.rated_flow, v.rated_loss, id), id)));
+          out_.network.add_part(id, at, next, Part(make_check_valve(*row.check_valve, row.crack, id), id)));
       at = next;
     }
     if (row.orifice) {
@@ -400,15 +266,19 @@ class Builder {
   }
 
   PlaceIndex add_air(RowPlumbing& r, const Row& row, const std::string& name) {
-    r.airs.push_back(out_.network.add_air(name, metres(end_elevation(row))));
+    r.airs.push_back(out_.network.add_air(name, metres(end_elevation(row) - si(t_.outlet_fall))));
     return r.airs.back();
   }
 
   /// The tube that ends in the air: of the toolbar's outlet bore, or the hose itself.
   void add_open_end(RowPlumbing& r, const Row& row, PlaceIndex from, PlaceIndex air, const std::string& name) {
     const std::string id = name + " outlet";
-    const OpenEnd tube{.bore = si(t_.outlet_bore) > 0.0 ? t_.outlet_bore : metres(row.hose_bore)};
-    r.last_parts.push_back(out_.network.add_part(id, from, air, Part(tube, id)));
+    const Length bore = si(t_.outlet_bore) > 0.0 ? t_.outlet_bore : metres(row.hose_bore);
+    const Length fall = t_.outlet_fall;
+    const Part end = si(fall) == 0.0    ? Part(OpenEnd{.bore = bore}, id)
+                     : t_.outlet_vented ? Part(VentedTube{.bore = bore, .fall = fall}, id)
+                                        : Part(RowOutlet{.bore = bore, .fall = fall}, id);
+    r.last_parts.push_back(out_.network.add_part(id, from, air, end));
   }
 
   const Toolbar& t_;
@@ -432,7 +302,8 @@ inline void check(const Job& job) {
   if (job.pump_limit) require_in("job, pump limit", si(*job.pump_limit), layout_limits::pressure, "Pa");
 }
 
-/// The network of a toolbar for a job.
+/// The network of a toolbar for a job. A drive is part of it where its control is held at a setting (Drive::setting);
+/// otherwise the supply is ideal: held at job.pressure, or giving the wanted total.
 /// @throws InputError naming the field
 [[nodiscard]] inline Plumbing build_network(const Toolbar& toolbar, const Job& job, const Causes& causes = {}) {
   check(job);

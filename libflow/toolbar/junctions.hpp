@@ -11,6 +11,7 @@
 
 #include <libflow/physics/tee.hpp>
 #include <libflow/solve/corrected.hpp>
+#include <libflow/toolbar/hanging_tubes.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
@@ -70,14 +71,22 @@ inline std::vector<Correction> junction_corrections(const std::vector<Port>& por
   return corrections;
 }
 
-/// Solves a plumbing, its ports' losses included where it has any. A solution whose corrections did not settle is not
-/// usable.
+/// Solves a plumbing with all that a single convex solve cannot say: its ports' losses, its pressure regulators (a
+/// drive's among them), and hanging tubes that may or may not run full, with both states of those (hanging_tubes.hpp).
+/// A solution whose corrections did not settle is not usable.
+[[nodiscard]] inline TubesSolved solve_plumbing_states(const Plumbing& plumbing, const LiquidState& liquid) {
+  return solve_hanging_tubes(plumbing.network, liquid, [&](const Network& network) {
+    std::vector<Correction> corrections = junction_corrections(plumbing.ports, liquid.density);
+    for (Correction& c : regulations(network)) corrections.push_back(std::move(c));
+    if (corrections.empty()) return solve(network, liquid);
+    CorrectedSolution corrected = solve_corrected(network, liquid, corrections);
+    if (!corrected.usable()) corrected.solution.status = Status::iteration_limit;
+    return std::move(corrected.solution);
+  });
+}
+/// The answer alone; what is in question stands in its cautions.
 [[nodiscard]] inline Solution solve_plumbing(const Plumbing& plumbing, const LiquidState& liquid) {
-  if (plumbing.ports.empty()) return solve(plumbing.network, liquid);
-  CorrectedSolution corrected =
-      solve_corrected(plumbing.network, liquid, junction_corrections(plumbing.ports, liquid.density));
-  if (!corrected.usable()) corrected.solution.status = Status::iteration_limit;
-  return std::move(corrected.solution);
+  return solve_plumbing_states(plumbing, liquid).solution;
 }
 
 }  // namespace libflow

@@ -17,7 +17,9 @@
 
 #include <libflow/core/range.hpp>
 #include <libflow/fluid/catalogue.hpp>
+#include <libflow/toolbar/drive.hpp>
 #include <libflow/toolbar/plumbing.hpp>
+#include <libflow/toolbar/tolerances.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/system.hpp>
 
@@ -37,6 +39,7 @@ inline constexpr Range offset{-50.0, 50.0};        ///< [m], heights and set-bac
 inline constexpr Range not_negative{0.0, 100.0};   ///< [m], slack and feed hoses
 inline constexpr Range port_spacing{1e-3, 10.0};   ///< [m]
 inline constexpr Range position{-1000.0, 1000.0};  ///< [m], of a manifold
+inline constexpr Range hose_modulus{1e5, 1e12};    ///< [Pa], of elasticity: soft rubber to steel
 }  // namespace layout_limits
 
 /// A round hole, known by its bore.
@@ -52,11 +55,14 @@ struct OrificeByRating {
 };
 using OrificeChoice = std::variant<OrificeByBore, OrificeByRating>;
 
-/// Spring check valve as bought: the pressure that cracks it, and what it loses beyond that at a rated water flow.
+/// Spring check valve as bought: the pressure that cracks it, and what it loses beyond that at a rated water flow, or
+/// the pressure at which it is fully open and passes that flow.
 struct CheckValveChoice {
   Pressure crack{};       ///< >= 0
   Flow rated_flow{};      ///< water, 20 C
-  Pressure rated_loss{};  ///< pressure lost at rated_flow beyond the crack pressure, > 0
+  Pressure rated_loss{};  ///< pressure lost at rated_flow beyond the crack pressure, > 0; not used with full_open
+  std::optional<Pressure> full_open = std::nullopt;  ///< across the valve that is just fully open, at rated_flow
+  Pressure crack_spread = from_si<Pressure>(0.0);    ///< valves of one box crack within this on either side
 };
 
 /// How the hoses from the manifold ports to the rows are cut.
@@ -122,13 +128,20 @@ struct Toolbar {
   Length hose_bore{};                                  ///< > 0
   Length hose_roughness = from_si<Length>(1.5e-6);     ///< drawn plastic or rubber tube (Moody's drawn tubing)
   std::optional<Pressure> hose_rating = std::nullopt;  ///< working pressure; a caution when exceeded
-  int outlets_per_row = 1;                             ///< 1 or 2, each with its own check valve and orifice
+  std::optional<Length> hose_wall = std::nullopt;  ///< wall thickness; with hose_modulus: how a row's hose stretches
+  std::optional<Pressure> hose_modulus = std::nullopt;  ///< of elasticity of that wall
+  int outlets_per_row = 1;                              ///< 1 or 2, each with its own check valve and orifice
   MeteringPlace metering = MeteringPlace::outlet;
   std::optional<OrificeChoice> orifice = std::nullopt;  ///< empty: none, the hose itself meters
   std::optional<CheckValveChoice> check_valve = std::nullopt;
   Length outlet_bore = from_si<Length>(0.0);  ///< open end of each outlet; 0: the jet leaves the orifice itself
                                               ///< (metering at the outlet) or the hose bore (at the manifold)
+  Length outlet_fall = from_si<Length>(0.0);  ///< each outlet is a tube of outlet_bore that hangs down this far
+  bool outlet_vented = false;                 ///< that tube takes in air at its head: it never pulls (VentedTube)
   std::vector<RowChange> row_changes{};
+  /// Drop across an orifice below which it meters badly, and above which it wears or atomises; the user's own window.
+  std::optional<Pressure> orifice_least = std::nullopt, orifice_most = std::nullopt;
+  std::optional<Drive> drive = std::nullopt;  ///< what pushes the liquid; empty: an ideal supply
 };
 
 /// What the toolbar has to do.
@@ -145,12 +158,20 @@ struct Job {
   std::optional<Pressure> pump_limit = std::nullopt;  ///< highest pressure the supply can give; a caution when exceeded
 };
 
+/// Over what a toolbar works, for studies of more than one operating point. Each list rising, or empty.
+struct WorkingRange {
+  std::vector<Speed> speeds{};
+  std::vector<AreaRate> rates{};
+};
+
 /// A layout as a whole: what is plumbed and what it has to do.
 struct Layout {
   std::string name{};
   UnitSystem units = UnitSystem::us;  ///< for what a person reads
   Job job{};
   std::variant<Toolbar, Plumbing> plumbing{};  ///< a plain bar, or places and parts one by one
+  WorkingRange range{};                        ///< empty: the job's speed and rate only
+  std::vector<Tolerance> tolerances{};         ///< what may differ as built and at work; for the tolerance study
 };
 
 }  // namespace libflow

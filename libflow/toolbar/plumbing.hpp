@@ -8,8 +8,25 @@
 #include <vector>
 
 #include <libflow/network/network.hpp>
+#include <libflow/parts/tank.hpp>
 
 namespace libflow {
+
+/// A tank that holds a supply of the network at the pressure of its level.
+struct PlumbedTank {
+  Network::PlaceIndex place = 0;  ///< the supply at its outlet
+  Tank tank{};
+  double level = 0;  ///< of the liquid above the tank's inside bottom, as the network was built [m]
+};
+
+/// Where the parts of a drive are in a network.
+struct DrivePlumbing {
+  Network::PlaceIndex pump_inlet = 0, pump_outlet = 0;
+  Network::PartIndex pump = 0;
+  std::optional<Network::PartIndex> relief, bypass, agitation;  ///< back to the tank
+  std::optional<Network::PartIndex> meter, regulator;
+  std::vector<Network::PartIndex> suction_hoses, delivery_hoses;
+};
 
 /// One row's share of a network.
 struct RowPlumbing {
@@ -36,10 +53,13 @@ struct Port {
 /// A network, its supply, and its rows.
 struct Plumbing {
   Network network;
-  Network::PlaceIndex supply = 0;  ///< the supply or fed place whose pressure a gauge shows
-  std::vector<RowPlumbing> rows;   ///< in row order
-  double hose_total = 0;           ///< all hose to cut, feed hoses included [m]
-  std::vector<Port> ports{};       ///< ports whose junction losses count; empty: junctions lose nothing
+  Network::PlaceIndex supply = 0;               ///< the supply or fed place whose pressure a gauge shows
+  std::vector<RowPlumbing> rows;                ///< in row order
+  double hose_total = 0;                        ///< all hose to cut, feed hoses included [m]
+  std::vector<Network::PartIndex> cut_hoses{};  ///< hoses to cut from a roll, a drive's own not among them
+  std::vector<Port> ports{};                    ///< ports whose junction losses count; empty: junctions lose nothing
+  std::vector<PlumbedTank> tanks{};             ///< the supplies that are tanks
+  std::optional<DrivePlumbing> drive = std::nullopt;  ///< what pushes the liquid, where it is part of the network
 };
 
 }  // namespace libflow

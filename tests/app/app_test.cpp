@@ -2,15 +2,7 @@
 /// @file
 /// The real program, run as a user runs it: exit codes, standard output and error, files.
 
-#include <sys/wait.h>
-#include <unistd.h>
-
-#include <cstdio>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -19,68 +11,12 @@
 
 #include <libflow/version.hpp>
 
-namespace {
+#include "../support/app.hpp"
 
-namespace fs = std::filesystem;
+namespace libflow {
+namespace app_test {
 
-std::string content(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-std::string in_shell_quotes(const std::string& text) {
-  std::string out = "'";
-  for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return out + "'";
-}
-
-struct Outcome {
-  int code;
-  std::string out, err;
-};
-
-class App : public testing::Test {
- protected:
-  void SetUp() override {
-    folder_ = fs::temp_directory_path() / ("libflow_app_" + std::to_string(::getpid()) + "_" +
-                                           testing::UnitTest::GetInstance()->current_test_info()->name());
-    fs::create_directories(folder_ / "work");
-  }
-  void TearDown() override { fs::remove_all(folder_); }
-
-  /// Runs the program in the empty folder work/.
-  [[nodiscard]] Outcome run(const std::vector<std::string>& arguments) const {
-    std::string command = "cd " + in_shell_quotes((folder_ / "work").string()) + " && " + in_shell_quotes(LIBFLOW_APP);
-    for (const std::string& a : arguments) command += " " + in_shell_quotes(a);
-    command += " >../out 2>../err </dev/null";
-    const int status = std::system(command.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(folder_ / "out"), content(folder_ / "err")};
-  }
-  [[nodiscard]] std::string file(const std::string& name, const std::string& text) const {
-    std::ofstream(folder_ / name, std::ios::binary) << text;
-    return (folder_ / name).string();
-  }
-  [[nodiscard]] static std::string example(const std::string& name) {
-    return (fs::path(LIBFLOW_EXAMPLES) / name).string();
-  }
-  /// The first demo layout with a piece of its text replaced.
-  [[nodiscard]] std::string changed(const std::string& from, const std::string& to) const {
-    std::string text = content(example("equal_hoses.toml"));
-    const std::size_t at = text.find(from);
-    EXPECT_NE(at, std::string::npos) << from;
-    return file("changed.toml", text.replace(at, from.size(), to));
-  }
-  /// Nothing on standard output, one message on standard error, nothing written.
-  void expect_refused(const Outcome& r, int code, const std::string& message) const {
-    EXPECT_EQ(r.code, code) << r.err;
-    EXPECT_EQ(r.out, "");
-    EXPECT_EQ(r.err.rfind("libflow: ", 0), 0U) << r.err;
-    EXPECT_NE(r.err.find(message), std::string::npos) << r.err;
-    EXPECT_TRUE(fs::is_empty(folder_ / "work"));
-  }
-  fs::path folder_;
-};
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+using namespace test;
 
 TEST_F(App, EvenBarExitsZeroAndOpensWithTheVerdict) {
   const Outcome r = run({"solve", example("equal_hoses.toml")});
@@ -282,4 +218,5 @@ TEST_F(App, AFullDiskOrAClosedOutputIsSaid) {
   EXPECT_TRUE(has(content(folder_ / "err"), "standard output: cannot be written")) << content(folder_ / "err");
 }
 
-}  // namespace
+}  // namespace app_test
+}  // namespace libflow

@@ -15,7 +15,7 @@ namespace {
 
 using namespace libflow;
 
-constexpr const char* job = R"(
+constexpr const char* free_form_job = R"(
 [job]
 product = "water"
 temperature = "60 F"
@@ -24,7 +24,7 @@ speed = "6 mph"
 )";
 
 // Two rows; the second one splits after its orifice into two outlets.
-constexpr const char* places = R"(
+constexpr const char* free_form_places = R"(
 place = [
   { id = "pump", kind = "fed" },
   { id = "tee", kind = "junction", elevation = "2 ft" },
@@ -36,7 +36,7 @@ place = [
   { id = "row 2 right", kind = "air", row = 2 },
 ]
 )";
-constexpr const char* parts = R"(
+constexpr const char* free_form_parts = R"(
 part = [
   { id = "main", kind = "pipe", from = "pump", to = "tee", length = "10 ft", bore = "1 in" },
   { id = "hose 1", kind = "hose", from = "tee", to = "v", length = "8 ft", bore = "1/4 in" },
@@ -52,7 +52,7 @@ part = [
 )";
 
 std::string text_of() {
-  std::string text = std::string(places) + parts + job;
+  std::string text = std::string(free_form_places) + free_form_parts + free_form_job;
   const std::string more =
       "  { id = \"w\", kind = \"junction\" }, { id = \"e\", kind = \"junction\" }, "
       "{ id = \"f\", kind = \"junction\" },\n";
@@ -101,15 +101,15 @@ TEST(LayoutNetwork, RowsLieSideBySideAroundTheMiddle) {
 
 TEST(LayoutNetwork, AFedPlaceWithoutFlowGetsWhatTheRateAsks) {
   // gal/min = gal/ac x mph x inches / 5940: 10 x 6 x 50 / 5940 (University of Florida EDIS WG013).
-  const double gpm = 231 * 0.0254 * 0.0254 * 0.0254 / 60;
+  const double gallons = 231 * 0.0254 * 0.0254 * 0.0254 / 60;
   const Plumbing p = plumbing_of(text_of());
-  EXPECT_NEAR(p.network.place(p.supply).flow, 10.0 * 6 * 50 / 5940 * gpm, 1e-12);
+  EXPECT_NEAR(p.network.place(p.supply).flow, 10.0 * 6 * 50 / 5940 * gallons, 1e-12);
 
   const Plumbing both = plumbing_of(replaced("{ id = \"pump\", kind = \"fed\" },",
                                              "{ id = \"pump\", kind = \"fed\" },\n"
                                              "  { id = \"m0\", kind = \"fed\", flow = \"0.1 gpm\", gauge = true },\n"
                                              "  { id = \"sip\", kind = \"drawn\", flow = \"0.03 gpm\" },"));
-  EXPECT_NEAR(both.network.place(both.network.find_place("pump")).flow, (10.0 * 6 * 50 / 5940 - 0.1 + 0.03) * gpm,
+  EXPECT_NEAR(both.network.place(both.network.find_place("pump")).flow, (10.0 * 6 * 50 / 5940 - 0.1 + 0.03) * gallons,
               1e-12);
   EXPECT_EQ(both.network.place(both.supply).id, "m0");
 }
@@ -190,8 +190,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"row = 2, width", "row = 201, width", "1 to 200"}));
 
 TEST(LayoutNetwork, PlacesWithoutPartsAreRefused) {
-  EXPECT_THROW((void)parse_layout(std::string(places) + job, "t"), InputError);
-  EXPECT_THROW((void)parse_layout(std::string(parts) + job, "t"), InputError);
+  EXPECT_THROW((void)parse_layout(std::string(free_form_places) + free_form_job, "t"), InputError);
+  EXPECT_THROW((void)parse_layout(std::string(free_form_parts) + free_form_job, "t"), InputError);
 }
 
 }  // namespace

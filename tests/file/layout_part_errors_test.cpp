@@ -36,7 +36,7 @@ rate = "10 gal/ac"
 speed = "6 mph"
 )";
 }
-const std::string hose = R"(kind = "hose", length = "14 ft", bore = "3/8 in")";
+const std::string plain_hose_part = R"(kind = "hose", length = "14 ft", bore = "3/8 in")";
 Plumbing wrong_plumbing_of(const std::string& text) {
   return std::get<Plumbing>(parse_layout(text, "it.toml").plumbing);
 }
@@ -68,12 +68,14 @@ TEST_P(WrongPart, IsRefusedAtItsLine) { expect_refused(text_with(GetParam().part
 INSTANTIATE_TEST_SUITE_P(
     All, WrongPart,
     testing::Values(
-        BadPart{hose + R"(, roughness = "0.01 mm", wall = "rubber")", "7:", "wall: does not go with 'roughness'"},
-        BadPart{hose + R"(, wall = "ruber")",
+        BadPart{plain_hose_part + R"(, roughness = "0.01 mm", wall = "rubber")",
+                "7:", "wall: does not go with 'roughness'"},
+        BadPart{plain_hose_part + R"(, wall = "ruber")",
                 "7:", "'ruber' is none of the choices; allowed: \"drawn tubing\", \"rubber\"", "rubber"},
-        BadPart{hose + R"(, coil_diameter = "1 in")", "7:", "coil_diameter: '1 in' is out of range; allowed: 2.5 to"},
-        BadPart{hose + R"(, entrance = "yes")", "7:", "entrance: 'yes' is neither true nor false"},
-        BadPart{hose + R"(, tubes = 2)",
+        BadPart{plain_hose_part + R"(, coil_diameter = "1 in")",
+                "7:", "coil_diameter: '1 in' is out of range; allowed: 2.5 to"},
+        BadPart{plain_hose_part + R"(, entrance = "yes")", "7:", "entrance: 'yes' is neither true nor false"},
+        BadPart{plain_hose_part + R"(, tubes = 2)",
                 "7:", "tubes: does not go with kind = \"hose\"; allowed: id, kind, from, to, row"},
         BadPart{R"(kind = "suspension_hose", length = "3 m", bore = "2 cm", consistency = 1, flow_index = 1.2)",
                 "7:", "flow_index: 1.2 is out of range; allowed: a number, 0.2 to 1"},
@@ -164,7 +166,7 @@ TEST(LayoutParts, EveryKeyOfThePartTableBelongsToAKindAndEveryKindsKeyIsInIt) {
 }
 
 class WrongTank : public testing::TestWithParam<BadPart> {};
-TEST_P(WrongTank, IsRefusedAtItsLine) { expect_refused(text_with(hose, GetParam().part), GetParam()); }
+TEST_P(WrongTank, IsRefusedAtItsLine) { expect_refused(text_with(plain_hose_part, GetParam().part), GetParam()); }
 
 INSTANTIATE_TEST_SUITE_P(
     All, WrongTank,

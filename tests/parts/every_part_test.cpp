@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -23,7 +24,7 @@ namespace {
 
 using namespace units;
 
-const PumpSlip slip{.flow = 0.2 * gpm, .gain = 40.0 * psi};
+const PumpSlip every_slip{.flow = 0.2 * gpm, .gain = 40.0 * psi};
 
 /// At least one of each kind; more where a kind has laws of different shape.
 std::vector<Part> every_part() {
@@ -35,13 +36,13 @@ std::vector<Part> every_part() {
       Fitting::elbow_90(6.35 * mm),
       FlowMeter{
           .bore = 10.0 * mm, .rated_flow = 2.0 * gpm, .rated_loss = 3.0 * psi, .least = 0.2 * gpm, .most = 3.0 * gpm},
-      GroundDrivenPump{.displacement = 0.5 * L, .distance = 2.0 * m, .ground_speed = 2.0 * m_per_s, .slip = slip},
+      GroundDrivenPump{.displacement = 0.5 * L, .distance = 2.0 * m, .ground_speed = 2.0 * m_per_s, .slip = every_slip},
       Hose{.length = 4.0 * m, .bore = 6.35 * mm},
       OpenEnd{.bore = 6.35 * mm},
       Orifice{.bore = 1.2 * mm},
       Orifice{.bore = 1.2 * mm, .thickness = 3.0 * mm},
       OrificePair{.first = Orifice{.bore = 1.8 * mm}, .second = Orifice{.bore = 1.5 * mm}, .gap = 20.0 * mm},
-      PositivePump{.displacement = 0.05 * L, .rpm = 300.0, .slip = slip},
+      PositivePump{.displacement = 0.05 * L, .rpm = 300.0, .slip = every_slip},
       PressureRegulator{.set = 30.0 * psi, .passage_bore = 6.0 * mm},
       PulsedValve{.passage_bore = 2.0 * mm, .outlet_bore = 1.2 * mm, .duty = 0.6},
       PumpCurve{.points = {{.flow = 0.0 * gpm, .gain = 60.0 * psi},
@@ -52,6 +53,7 @@ std::vector<Part> every_part() {
       Reducer{.from_bore = 6.0 * mm, .to_bore = 10.0 * mm, .cone = 20.0 * deg},
       ReliefValve{.set = 60.0 * psi, .passage_bore = 6.0 * mm},
       RowOutlet{.bore = 6.0 * mm, .count = 2},
+      RowOutlet{.bore = 9.0 * mm, .fall = 0.5 * m},
       Strainer{.bore = 20.0 * mm,
                .rated_flow = 10.0 * gpm,
                .rated_loss = 1.0 * psi,
@@ -61,6 +63,8 @@ std::vector<Part> every_part() {
       TablePart{.points = {{0.5 * gpm, 1.0 * psi}, {1.0 * gpm, 3.5 * psi}, {2.0 * gpm, 13.0 * psi}}},
       Valve{.kv = from_si<Flow>(1.0 / 3600.0), .bore = 20.0 * mm, .open = 0.5},
       Valve{.kv = from_si<Flow>(1.0 / 3600.0), .bore = 20.0 * mm, .open = 0.0},
+      VentedTube{.bore = 9.0 * mm, .count = 2, .fall = 0.5 * m},
+      VentedTube{.bore = 9.0 * mm},
   };
 }
 
@@ -70,6 +74,17 @@ TEST(EveryPart, KeepsItsContract) {
     for (const LiquidState& liquid : {test::water(), test::thick(), test::thin()})
       test::expect_lawful(part, liquid, {.per_decade = 60});
   }
+}
+
+// Each of the four promises is kept by somebody: pumps are sources, a regulator needs its outer rounds.
+TEST(EveryPart, DeclaresOneOfFourContracts) {
+  std::map<Contract, std::set<std::string>> kinds;
+  for (const Part& part : every_part()) kinds[part.contract()].insert(std::string(part.kind()));
+  EXPECT_EQ(kinds[Contract::source],
+            (std::set<std::string>{"centrifugal pump", "ground-driven pump", "positive pump", "pump curve"}));
+  EXPECT_EQ(kinds[Contract::one_way], (std::set<std::string>{"check valve", "relief valve", "vented tube"}));
+  EXPECT_EQ(kinds[Contract::outer_corrected], std::set<std::string>{"pressure regulator"});
+  EXPECT_TRUE(kinds[Contract::passage].contains("hose"));
 }
 
 TEST(EveryPart, IsInTheList) {

@@ -17,8 +17,8 @@ namespace {
 
 using namespace units;
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double inf = std::numeric_limits<double>::infinity();
+const double not_a_number = std::numeric_limits<double>::quiet_NaN();
+const double no_end = std::numeric_limits<double>::infinity();
 
 // The water that ratings are made with.
 LiquidState rating_water() { return test::liquid_of("water", water_density(293.15), water_viscosity(293.15)); }
@@ -58,7 +58,7 @@ TEST(Orifice, RatedGrowsWithFlowAndShrinksWithPressure) {
 }
 
 TEST(Orifice, RatedRefusesWhatNoBorePasses) {
-  for (const double bad : {0.0, -1e-6, nan, inf}) {
+  for (const double bad : {0.0, -1e-6, not_a_number, no_end}) {
     test::expect_refused([&] { (void)Orifice::rated(from_si<Flow>(bad), 40.0 * psi, "row 3"); }, "row 3, rated flow");
     test::expect_refused([&] { (void)Orifice::rated(1.0 * gpm, from_si<Pressure>(bad), "row 3"); },
                          "row 3, rated pressure");
@@ -146,7 +146,7 @@ TEST(Orifice, FlowBandOfATolerance) {
   EXPECT_NEAR(si(band.low) / si(band.nominal), 0.98 * 0.98, 1e-3);
   EXPECT_NEAR(si(band.high) / si(band.nominal), 1.02 * 1.02, 1e-3);
   EXPECT_EQ(o.law(test::water())(1e-5).dp, Orifice{.bore = 1.0 * mm}.law(test::water())(1e-5).dp);
-  for (const double bad : {0.6, -0.1, nan}) {
+  for (const double bad : {0.6, -0.1, not_a_number}) {
     test::expect_refused([&] { Orifice{.bore = 1.0 * mm, .bore_tolerance = bad * mm}.check("orifice 'r1'"); },
                          "orifice 'r1', bore tolerance");
   }
@@ -156,13 +156,13 @@ TEST(Orifice, RefusesBadInput) {
   const auto check = [](double bore, double thickness, std::optional<double> coefficient = {}) {
     Orifice{.bore = bore * m, .thickness = thickness * m, .discharge_coefficient = coefficient}.check("orifice 'r1'");
   };
-  for (const double bad : {0.0, -1e-3, nan, inf, 0.051, 1e-6}) {
+  for (const double bad : {0.0, -1e-3, not_a_number, no_end, 0.051, 1e-6}) {
     test::expect_refused([&] { check(bad, 0.0); }, "orifice 'r1', bore");
   }
-  for (const double bad : {-1e-6, 0.0101, nan, inf}) {
+  for (const double bad : {-1e-6, 0.0101, not_a_number, no_end}) {
     test::expect_refused([&] { check(0.001, bad); }, "orifice 'r1', thickness");
   }
-  for (const double bad : {0.0, -0.6, 0.29, 1.01, nan, inf}) {
+  for (const double bad : {0.0, -0.6, 0.29, 1.01, not_a_number, no_end}) {
     test::expect_refused([&] { check(0.001, 0.0, bad); }, "orifice 'r1', discharge coefficient");
   }
   test::expect_refused([] { Part(Orifice{}, "orifice 'empty'"); }, "orifice 'empty', bore");

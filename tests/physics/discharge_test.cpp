@@ -13,6 +13,12 @@ namespace {
 
 constexpr double water_density = 998.2, water_viscosity = 1.0016e-3;
 
+// IAPWS R1-76(2014): 235.8 mN/m tau^1.256 (1 - 0.625 tau), tau = 1 - T/647.096 K; three digits are kept.
+TEST(Discharge, SurfaceTensionOfWater) {
+  const double tau = 1.0 - 293.15 / 647.096;
+  EXPECT_NEAR(water_surface_tension, 0.2358 * std::pow(tau, 1.256) * (1.0 - 0.625 * tau), 0.5e-4);
+}
+
 // P. D. Hills, Chem. Eng., 5 September 1983, as a secondary worked example applies it: 36 m3/h in 180 mm gives 0.296 (3
 // digits printed).
 TEST(Discharge, FroudeNumberOfAWorkedExample) { EXPECT_NEAR(froude_number<double>(0.01, 0.180), 0.296, 5e-4); }
@@ -35,6 +41,22 @@ TEST(Discharge, NarrowTubesHoldTheirLiquid) {
   };
   EXPECT_EQ(runs(0.91 * length), Runs::full);
   EXPECT_EQ(runs(0.93 * length), Runs::partly);
+}
+
+// By hand: nothing well below zero, x well above, a quarter of the width at zero, and a slope without a jump.
+TEST(Discharge, RoundedPositive) {
+  const auto at = [](double x) { return rounded_positive<double>(x, 2.0); };
+  EXPECT_EQ(at(-2.0).value, 0.0);
+  EXPECT_EQ(at(-50.0).value, 0.0);
+  EXPECT_EQ(at(-50.0).slope, 0.0);
+  EXPECT_EQ(at(0.0).value, 0.5);
+  EXPECT_EQ(at(0.0).slope, 0.5);
+  EXPECT_EQ(at(2.0).value, 2.0);
+  EXPECT_EQ(at(70.0).value, 70.0);
+  EXPECT_EQ(at(70.0).slope, 1.0);
+  for (const double x : {-1.9, -1.0, 0.3, 1.9, 3.0}) {
+    EXPECT_NEAR((at(x + 1e-6).value - at(x - 1e-6).value) / 2e-6, at(x).slope, 1e-9);
+  }
 }
 
 // F. Viana et al., J. Fluid Mech. 494 (2003) 379, abstract, for large buoyancy Reynolds numbers (> 200):

@@ -79,6 +79,21 @@ TEST(DodgeMetzner, NewtonianIsTheSmoothTubesLaw) {
   }
 }
 
+// An open program for the flow of drilling mud solves 4/n^0.75 log10(Re f^(1 - n/2)) - 0.395/n^1.2: the same form.
+TEST(DodgeMetzner, MeetsAnIndependentProgram) {
+  for (const double n : {0.36, 0.6, 1.0}) {
+    for (const double re : {3e3, 1e4, 3.6e4}) {
+      double f = 0.005;  // fixed-point steps; each shrinks the error
+      for (int i = 0; i < 200; ++i) {
+        const double root =
+            4.0 / std::pow(n, 0.75) * std::log10(re * std::pow(f, 1.0 - n / 2.0)) - 0.395 / std::pow(n, 1.2);
+        f = 0.5 * f + 0.5 / (root * root);
+      }
+      EXPECT_NEAR(friction_dodge_metzner(re, n).f / (4.0 * f), 1.0, 0.003) << n << " " << re;
+    }
+  }
+}
+
 TEST(DodgeMetzner, SolvesItsEquationAndSlope) {
   for (const double n : {0.2, 0.36, 0.6, 1.0}) {
     for (const double re : {2000.0, 5e3, 4e4, 1e6, 1e8}) {

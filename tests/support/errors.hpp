@@ -26,4 +26,15 @@ void expect_refused(const Act& act, const std::string& field) {
   }
 }
 
+/// `f` throws InputError whose whole message holds `words`.
+template <class F>
+void expect_message(F&& f, const std::string& words) {
+  try {
+    f();
+    ADD_FAILURE() << "not refused: " << words;
+  } catch (const InputError& e) {
+    EXPECT_NE(std::string(e.what()).find(words), std::string::npos) << e.what() << "\n lacks: " << words;
+  }
+}
+
 }  // namespace libflow::test

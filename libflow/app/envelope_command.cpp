@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// libflow envelope: over which speeds and rates a layout works, as text, picture or data.
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <libflow/app/command.hpp>
+#include <libflow/app/commands.hpp>
+#include <libflow/app/job_options.hpp>
+#include <libflow/file/envelope_json.hpp>
+#include <libflow/file/layout_file.hpp>
+#include <libflow/report/envelope_svg.hpp>
+#include <libflow/report/envelope_text.hpp>
+#include <libflow/study/envelope.hpp>
+
+namespace libflow::app {
+
+namespace envelope_command {
+
+constexpr const char* envelope_help =
+    R"(Two values of an axis are its ends; more are taken as they are. Without them the file's [range] is taken, and
+without that, half to twice the job's speed and rate.
+
+Examples:
+  libflow envelope north_bar.toml                     usable speeds of every rate, and a small map
+  libflow envelope north_bar.toml -o map.svg          a picture (the name's end says what is written)
+  libflow envelope north_bar.toml -o map.json         all points as data; .csv for a spreadsheet
+  libflow envelope north_bar.toml --speeds "2 mph, 10 mph" --rates "3 gal/ac, 9 gal/ac" --grid 40x40
+  libflow envelope north_bar.toml --temperatures "35 F, 60 F" --slopes "0 %, 10 %" -o map.svg
+
+Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed, 4 stopped.)";
+
+struct Given {
+  std::string file;
+  std::vector<Speed> speeds;
+  std::vector<AreaRate> rates;
+  std::vector<Temperature> temperatures;
+  std::vector<Angle> slopes;
+  std::size_t columns = 25, lines = 17;
+  bool svg = false;
+  OutputOptions output;
+};
+
+/// "40x30": columns by lines.
+void read_grid(const std::string& text, Given& given) {
+  const std::size_t x = text.find('x');
+  const auto number = [&](const std::string& digits) -> std::size_t {
+    if (digits.empty() || digits.size() > 4 || digits.find_first_not_of("0123456789") != std::string::npos) return 0;
+    return std::stoul(digits);
+  };
+  given.columns = x == std::string::npos ? 0 : number(text.substr(0, x));
+  given.lines = x == std::string::npos ? 0 : number(text.substr(x + 1));
+  if (given.columns < 2 || given.lines < 2 || given.columns > 400 || given.lines > 400) {
+    throw InputError("--grid", in_quotes(text) + " is no grid", "speeds by rates, 2x2 to 400x400, e.g. 40x30");
+  }
+}
+
+EnvelopeAxes axes_of(const Layout& layout, const Given& given) {
+  EnvelopeAxes axes = default_axes(layout, given.columns, given.lines);
+  const auto take = [](auto& axis, const auto& list, std::size_t count) {
+    if (list.empty()) return;
+    axis = list.size() == 2 ? spread(list.front(), list.back(), count) : list;
+  };
+  take(axes.speeds, given.speeds, given.columns);
+  take(axes.rates, given.rates, given.lines);
+  axes.temperatures = given.temperatures;
+  axes.side_slopes = given.slopes;
+  return axes;
+}
+
+int envelope_file(Given given) {
+  const Layout layout = read_layout(given.file);
+  const std::string end = std::filesystem::path(given.output.path).extension().string();
+  if (given.svg && given.output.format != Format::text) {
+    throw InputError("--svg", "another format is asked for too", "one of --svg, --json and --csv");
+  }
+  if (!given.svg && given.output.format == Format::text) {
+    given.svg = end == ".svg";
+    if (end == ".json") given.output.format = Format::json;
+    if (end == ".csv") given.output.format = Format::csv;
+  }
+  const Envelope e =
+      naming(given.file, [&] { return envelope(layout, axes_of(layout, given), {}, watch(given.output)); });
+  std::string text;
+  if (given.svg) {
+    text = envelope_svg(e, given.output.units);
+  } else if (given.output.format == Format::json) {
+    text = to_text(envelope_to_json(e));
+  } else if (given.output.format == Format::csv) {
+    text = envelope_to_csv(e, given.output.units.value_or(layout.units));
+  } else {
+    text = envelope_text(e, {.units = given.output.units, .colour = wants_colour(given.output)});
+  }
+  deliver(text, given.output);
+  return e.complete ? exit_even : exit_stopped;
+}
+
+}  // namespace envelope_command
+
+void add_envelope_command(CLI::App& program, int& code) {
+  using namespace envelope_command;
+  CLI::App* command =
+      program.add_subcommand("envelope", "over which speeds and rates it works, as text, picture or data");
+  const auto given = std::make_shared<Given>();
+  command->add_option("FILE", given->file, "layout file")->required()->type_name("");
+  add_list(*command, "--speeds", given->speeds, "e.g. \"2 mph, 10 mph\"");
+  add_list(*command, "--rates", given->rates, "e.g. \"3 gal/ac, 9 gal/ac\"");
+  add_list(*command, "--temperatures", given->temperatures, "one map for each, e.g. \"35 F, 60 F\"");
+  add_list(*command, "--slopes", given->slopes, "side slopes, one map for each, e.g. \"0 %, 10 %\"");
+  command
+      ->add_option_function<std::string>(
+          "--grid", [given](const std::string& text) { read_grid(text, *given); },
+          "points of an axis given by its ends, speeds by rates; default 25x17")
+      ->type_name("NxM");
+  command->add_flag("--svg", given->svg, "a picture; also where OUT ends in .svg");
+  add_output_options(*command, given->output);
+  command->footer(envelope_help);
+  command->callback([given, &code] { code = envelope_file(*given); });
+}
+
+}  // namespace libflow::app

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// libflow size: what to buy so that every limit holds
+
+#include <memory>
+#include <string>
+
+#include <libflow/app/command.hpp>
+#include <libflow/app/commands.hpp>
+#include <libflow/file/layout_size.hpp>
+#include <libflow/file/size_json.hpp>
+#include <libflow/report/size_text.hpp>
+#include <libflow/study/size.hpp>
+
+namespace libflow::app {
+
+namespace size_command {
+
+constexpr const char* size_help =
+    R"(Chooses from the lists in [size] of the layout file, cheapest first, so that evenness, pressures and pump hold at every
+operating point. Without [size]: generic orifice bores, the layout's hose, four ways to cut it.
+
+Examples:
+  libflow size sizing.toml
+  libflow size sizing.toml --json -o sizes.json
+
+Exit code: 0 something fits, 1 nothing fits, 2 bad input, 3 unsolved or ill-posed, 4 stopped.)";
+
+struct Given {
+  std::string file;
+  OutputOptions output;
+};
+
+int size_file(const Given& given) {
+  const SizeFile file = read_size(given.file);
+  const SizeAnswer answer =
+      naming(given.file, [&] { return size_toolbar(file.layout, file.choices, watch(given.output)); });
+  if (given.output.format == Format::json) {
+    deliver(to_text(size_to_json(answer)), given.output);
+  } else {
+    deliver(size_text(answer, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+  }
+  if (!answer.complete) return exit_stopped;
+  return !answer.fits.empty() ? exit_even : exit_not_even;
+}
+
+}  // namespace size_command
+
+void add_size_command(CLI::App& program, int& code) {
+  using namespace size_command;
+  CLI::App* command = program.add_subcommand("size", "what to buy so that every limit holds");
+  const auto given = std::make_shared<Given>();
+  command->add_option("FILE", given->file, "layout file")->required()->type_name("");
+  add_output_options(*command, given->output, Formats::text_json);
+  command->footer(size_help);
+  command->callback([given, &code] { code = size_file(*given); });
+}
+
+}  // namespace libflow::app

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Two packs that go through the same arithmetic in turns.
+#pragma once
+
+#include <libflow/solve/pack.hpp>
+
+namespace libflow {
+
+/// Which lanes of a Twin.
+class TwinMask {
+ public:
+  explicit TwinMask(bool everywhere = false) : low_(everywhere), high_(everywhere) {}
+  TwinMask(const PackMask& low, const PackMask& high) : low_(low), high_(high) {}
+
+  [[nodiscard]] bool operator[](int lane) const { return lane < Pack::width ? low_[lane] : high_[lane - Pack::width]; }
+  [[nodiscard]] bool any() const { return (low_ || high_).any(); }
+  [[nodiscard]] bool all() const { return (low_ && high_).all(); }
+  /// `yes` in these lanes, `no` in the others.
+  template <class T>
+  [[nodiscard]] T select(const T& yes, const T& no) const {
+    return T(low_.select(yes.low(), no.low()), high_.select(yes.high(), no.high()));
+  }
+
+  friend TwinMask operator&&(const TwinMask& a, const TwinMask& b) { return {a.low_ && b.low_, a.high_ && b.high_}; }
+  friend TwinMask operator||(const TwinMask& a, const TwinMask& b) { return {a.low_ || b.low_, a.high_ || b.high_}; }
+  friend TwinMask operator!(const TwinMask& a) { return {!a.low_, !a.high_}; }
+
+ private:
+  PackMask low_, high_;
+};
+
+/// Two packs as one number.
+class Twin {
+ public:
+  static constexpr int width = 2 * Pack::width;
+  using Mask = TwinMask;
+
+  Twin() = default;
+  Twin(double everywhere) : low_(everywhere), high_(everywhere) {}  // implicit, as Pack
+  Twin(const Pack& low, const Pack& high) : low_(low), high_(high) {}
+  /// From `width` doubles, aligned or not.
+  [[nodiscard]] static Twin load(const double* from) { return {Pack::load(from), Pack::load(from + Pack::width)}; }
+  void store(double* to) const {
+    low_.store(to);
+    high_.store(to + Pack::width);
+  }
+
+  [[nodiscard]] const Pack& low() const { return low_; }
+  [[nodiscard]] const Pack& high() const { return high_; }
+  [[nodiscard]] double operator[](int lane) const {
+    return lane < Pack::width ? low_[lane] : high_[lane - Pack::width];
+  }
+  void set(int lane, double value) {
+    if (lane < Pack::width) {
+      low_.set(lane, value);
+    } else {
+      high_.set(lane - Pack::width, value);
+    }
+  }
+
+  Twin& operator+=(const Twin& b) { return low_ += b.low_, high_ += b.high_, *this; }
+  Twin& operator-=(const Twin& b) { return low_ -= b.low_, high_ -= b.high_, *this; }
+  Twin& operator*=(const Twin& b) { return low_ *= b.low_, high_ *= b.high_, *this; }
+  friend Twin operator+(const Twin& a, const Twin& b) { return {a.low_ + b.low_, a.high_ + b.high_}; }
+  friend Twin operator-(const Twin& a, const Twin& b) { return {a.low_ - b.low_, a.high_ - b.high_}; }
+  friend Twin operator*(const Twin& a, const Twin& b) { return {a.low_ * b.low_, a.high_ * b.high_}; }
+  friend Twin operator/(const Twin& a, const Twin& b) { return {a.low_ / b.low_, a.high_ / b.high_}; }
+  friend Twin operator-(const Twin& a) { return {-a.low_, -a.high_}; }
+  friend Mask operator<(const Twin& a, const Twin& b) { return {a.low_ < b.low_, a.high_ < b.high_}; }
+  friend Mask operator>(const Twin& a, const Twin& b) { return {a.low_ > b.low_, a.high_ > b.high_}; }
+  friend Mask operator<=(const Twin& a, const Twin& b) { return {a.low_ <= b.low_, a.high_ <= b.high_}; }
+  friend Mask operator>=(const Twin& a, const Twin& b) { return {a.low_ >= b.low_, a.high_ >= b.high_}; }
+
+  friend Twin abs(const Twin& a) { return {abs(a.low_), abs(a.high_)}; }
+  /// The larger of two; the second where one is not a number.
+  friend Twin max(const Twin& a, const Twin& b) { return {max(a.low_, b.low_), max(a.high_, b.high_)}; }
+  friend Twin sqrt(const Twin& a) { return {sqrt(a.low_), sqrt(a.high_)}; }
+  friend Twin log(const Twin& a) { return {log(a.low_), log(a.high_)}; }
+  friend Twin exp(const Twin& a) { return {exp(a.low_), exp(a.high_)}; }
+
+ private:
+  Pack low_, high_;
+};
+
+}  // namespace libflow

@@ -1,0 +1,340 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What every cause does to every row's cup, by exact re-solves of the whole plumbing, kept for further use.
+///
+/// Rows are compared as logarithms of flow. At a held supply pressure the effects of causes on a row's logarithm add up
+/// but for the little that rows take from each other in the bar; the sum is replaced by an exact solve of all causes
+/// together before a diagnosis is given (study/diagnosis.hpp).
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include <Eigen/Core>
+#include <boost/math/interpolators/pchip.hpp>
+#include <fmt/core.h>
+
+#include <libflow/study/catch_causes.hpp>
+#include <libflow/study/catch_plan.hpp>
+#include <libflow/study/catch_readings.hpp>
+
+namespace libflow {
+
+/// What a diagnosis goes by.
+struct DiagnosisSetup {
+  int most_causes = 3;         ///< 1 to 5
+  double false_alarm = 0.01;   ///< chance that a sound bar is accused, 0.001 to 0.2
+  double confidence = 0.95;    ///< of intervals, and of what is left out as worse than the best
+  double part_scatter = 0.01;  ///< how far sound rows differ by their parts, of flow, standard deviation [-], 0 to 0.2
+                               ///< (common practice, no source)
+  double gauge_error = 0.03;   ///< of a good gauge with the stop-watch, of its reading, 0.001 to 0.5 (common practice)
+  std::vector<Length> orifice_bores{};  ///< of the orifices in the workshop, one of which may have been fitted
+  Temperature water_temperature = from_si<Temperature>(288.15);  ///< where water was caught
+
+  /// @throws InputError
+  void check() const {
+    require_in("diagnosis, most causes", most_causes, {1, 5}, "");
+    require_in("diagnosis, false alarm", false_alarm, {0.001, 0.2}, "");
+    require_in("diagnosis, confidence", confidence, {0.5, 0.999}, "");
+    require_in("diagnosis, part scatter", part_scatter, {0.0, 0.2}, "");
+    require_in("diagnosis, gauge error", gauge_error, {0.001, 0.5}, "");
+  }
+};
+
+/// One setting at which cups were held. SI.
+struct CatchCondition {
+  Layout layout;        ///< as caught: its liquid, an ideal supply at `pressure`
+  double pressure = 0;  ///< at the supply [Pa]
+  bool gauge = false;   ///< it was read; otherwise the layout's own, and the level of the cups says nothing
+  bool water = false;
+};
+
+namespace catch_detail {
+
+/// The layout as it was caught, from an ideal supply.
+inline CatchCondition condition_of(const Layout& layout, const CatchReadings& readings, const DiagnosisSetup& setup,
+                                   std::optional<double>& job_pressure) {
+  CatchCondition c{.layout = layout, .gauge = readings.gauge.has_value(), .water = readings.water};
+  Toolbar& bar = bar_of(c.layout);
+  if (readings.gauge) {
+    require_in("gauge", si(*readings.gauge), layout_limits::pressure, "Pa");
+    c.pressure = si(*readings.gauge);
+  } else {
+    if (!job_pressure) {
+      const Answer answer = main_job(layout);
+      if (!answer.solution.usable()) throw IllPosedError(answer.solution.message);
+      job_pressure = answer.evenness.supply_pressure;
+    }
+    c.pressure = *job_pressure;
+  }
+  bar.drive.reset();
+  c.layout.job.pressure = from_si<Pressure>(c.pressure);
+  if (c.water) {
+    c.layout.job.liquid = find_liquid("water");
+    c.layout.job.temperature = setup.water_temperature;
+  }
+  return c;
+}
+
+/// Flows of the open rows [m3/s]; empty where the plumbing has no answer.
+inline std::vector<double> row_flows(const Layout& layout) {
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  const Plumbing plumbing = build_network(std::get<Toolbar>(layout.plumbing), layout.job);
+  const Solution solution = solve_plumbing(plumbing, liquid);
+  if (!solution.usable()) return {};
+  std::vector<double> flows;
+  for (const RowPlumbing& r : plumbing.rows) {
+    if (r.shut) continue;
+    double q = 0.0;
+    for (std::size_t k = 0; k < r.last_parts.size(); ++k) {
+      const auto part = r.last_parts[k];
+      q += plumbing.network.to(part) == r.airs[k] ? solution.parts[part].flow : -solution.parts[part].flow;
+    }
+    flows.push_back(q);
+  }
+  return flows;
+}
+
+/// A row that gives less than this share of the mean counts as giving this: a logarithm needs something.
+inline constexpr double least_share = 1e-3;
+/// Less than this is no flow [m3/s]: a millilitre in three hours.
+inline constexpr double no_flow = 1e-10;
+
+}  // namespace catch_detail
+
+/// What a cause does to the logarithms of the cups, against its size. Cells: setting by setting, open row by open row.
+struct CatchEffect {
+  CatchCause cause;           ///< without size
+  std::vector<int> cells;     ///< where it does anything that a cup could ever show
+  std::vector<double> sizes;  ///< solved for, rising
+  Eigen::MatrixXd solved;     ///< cell x size
+  bool fitted = true;         ///< its size is a number to be fitted; false: one of `sizes`
+  bool by_factor = false;     ///< the curves are over the logarithm of the size
+  std::vector<boost::math::interpolators::pchip<std::vector<double>>> curves;  ///< by cell, over abscissa(size)
+
+  [[nodiscard]] double abscissa(double size) const { return by_factor ? std::log(size) : size; }
+  [[nodiscard]] double size_at(double abscissa) const { return by_factor ? std::exp(abscissa) : abscissa; }
+  /// In its cells. Of a cause that is not fitted: at the nearest of its sizes.
+  void at(double size, Eigen::VectorXd& out) const {
+    out.resize(static_cast<Eigen::Index>(cells.size()));
+    if (!fitted) {
+      std::size_t best = 0;
+      for (std::size_t k = 1; k < sizes.size(); ++k) {
+        if (std::abs(sizes[k] - size) < std::abs(sizes[best] - size)) best = k;
+      }
+      out = solved.col(static_cast<Eigen::Index>(best));
+      return;
+    }
+    const double x = abscissa(std::clamp(size, sizes.front(), sizes.back()));
+    const double low = abscissa(sizes.front()), high = abscissa(sizes.back());
+    for (std::size_t k = 0; k < cells.size(); ++k) {
+      out[static_cast<Eigen::Index>(k)] = curves[k](std::clamp(x, low, high));
+    }
+  }
+};
+
+/// A layout with all settings of a catch test. Holds what it has solved: one model for each thread.
+class CatchModel {
+ public:
+  /// @param readings  for their settings only
+  /// @throws InputError for a free-form layout, a gauge out of range, a setting at which a row gives nothing;
+  ///         IllPosedError as main_job
+  CatchModel(Layout layout, const std::vector<CatchReadings>& readings, DiagnosisSetup setup = {})
+      : layout_(std::move(layout)), setup_(std::move(setup)) {
+    setup_.check();
+    if (readings.empty()) throw InputError("diagnosis", "no readings", "at least one catch");
+    std::optional<double> job_pressure;
+    for (const CatchReadings& r : readings) {
+      conditions_.push_back(catch_detail::condition_of(layout_, r, setup_, job_pressure));
+    }
+    begin();
+  }
+
+  /// The same settings with other supply pressures [Pa]. @throws as the constructor
+  [[nodiscard]] CatchModel at_pressures(const std::vector<double>& pressures) const {
+    CatchModel other = *this;
+    for (std::size_t s = 0; s < conditions_.size(); ++s) {
+      other.conditions_[s].pressure = pressures.at(s);
+      other.conditions_[s].layout.job.pressure = from_si<Pressure>(pressures.at(s));
+    }
+    other.effects_.clear();
+    other.begin();
+    return other;
+  }
+
+  [[nodiscard]] const Layout& layout() const { return layout_; }
+  [[nodiscard]] const DiagnosisSetup& setup() const { return setup_; }
+  [[nodiscard]] const std::vector<CatchCondition>& conditions() const { return conditions_; }
+  [[nodiscard]] const std::vector<int>& rows() const { return rows_; }  ///< open ones
+  [[nodiscard]] int cells() const { return static_cast<int>(rows_.size() * conditions_.size()); }
+  [[nodiscard]] int cell(std::size_t setting, std::size_t row) const {
+    return static_cast<int>(setting * rows_.size() + row);
+  }
+  /// Logarithm of every flow as the layout has it [ln m3/s], by cell.
+  [[nodiscard]] const Eigen::VectorXd& base() const { return base_; }
+  /// How it rises with the logarithm of the supply pressure, by cell.
+  [[nodiscard]] const Eigen::VectorXd& by_pressure() const { return by_pressure_; }
+  [[nodiscard]] const std::vector<CatchCause>& common_causes() const { return common_; }
+  [[nodiscard]] const std::vector<double>& bores() const { return bores_; }
+  [[nodiscard]] bool hoses_differ(int a, int b) const {
+    const auto& x = catch_detail::row_of(made_, a);
+    const auto& y = catch_detail::row_of(made_, b);
+    return std::abs(std::log(x.hose_length / y.hose_length)) > 0.01 ||
+           std::abs(std::log(x.hose_bore / y.hose_bore)) > 0.01;
+  }
+  /// What may be wrong with one row.
+  [[nodiscard]] std::vector<CatchCause> row_causes(int row) const {
+    using Of = CatchCauseKind;
+    std::vector<CatchCause> causes;
+    const build_detail::Row& r = catch_detail::row_of(made_, row);
+    if (r.orifice) {
+      causes.push_back({Of::orifice, row});
+      if (bores_.size() > 1 ||
+          (bores_.size() == 1 && std::abs(bores_[0] / catch_detail::bore_of(*r.orifice) - 1) > 1e-3))
+        causes.push_back({Of::other_orifice, row});
+    }
+    causes.push_back({Of::hose_length, row});
+    causes.push_back({Of::hose_bore, row});
+    if (r.check_valve) causes.push_back({Of::check_valve, row});
+    return causes;
+  }
+
+  /// All causes together, exactly. Empty where the plumbing then has no answer.
+  [[nodiscard]] std::optional<Eigen::VectorXd> exact(const std::vector<CatchCause>& causes) const {
+    Eigen::VectorXd out(cells());
+    for (std::size_t s = 0; s < conditions_.size(); ++s) {
+      Layout changed = conditions_[s].layout;
+      for (const CatchCause& c : causes) {
+        if (conditions_[s].water && of_product(c.kind)) continue;
+        changed = with_cause(std::move(changed), c);
+      }
+      std::vector<double> flows;
+      try {
+        flows = catch_detail::row_flows(changed);
+      } catch (const InputError&) {
+        return std::nullopt;  // no such part
+      }
+      if (flows.empty()) return std::nullopt;
+      double mean = 0.0;
+      for (const double q : flows) mean += q / static_cast<double>(flows.size());
+      const double floor = std::max(catch_detail::least_share * mean, 0.1 * catch_detail::no_flow);
+      for (std::size_t i = 0; i < flows.size(); ++i) out[cell(s, i)] = std::log(std::max(flows[i], floor));
+    }
+    return out;
+  }
+
+  /// What a cause does, solved at first use.
+  [[nodiscard]] const CatchEffect& effect(const CatchCause& cause) {
+    const auto key = std::tuple(cause.kind, cause.row, cause.other, cause.manifold);
+    const auto found = effects_.find(key);
+    if (found != effects_.end()) return found->second;
+    return effects_.emplace(key, make(cause)).first->second;
+  }
+
+ private:
+  static bool of_product(CatchCauseKind kind) {
+    return kind == CatchCauseKind::density || kind == CatchCauseKind::viscosity;
+  }
+
+  void begin() {
+    const Toolbar& bar = catch_detail::bar_of(layout_);
+    made_ = build_detail::make_rows(bar);
+    rows_.clear();
+    for (const build_detail::Row& r : made_) {
+      if (!r.shut) rows_.push_back(r.number);
+    }
+    if (rows_.size() < 2) throw InputError("diagnosis", "one open row has no other to be compared with", "two or more");
+    bores_ = catch_detail::fitted_bores(layout_, setup_.orifice_bores);
+    const auto base = exact({});
+    if (!base) throw IllPosedError("the layout has no answer at the setting of the catch test");
+    base_ = *base;
+    const auto open = static_cast<Eigen::Index>(rows_.size());
+    for (std::size_t k = 0; k < conditions_.size(); ++k) {
+      const auto setting = base_.segment(static_cast<Eigen::Index>(k) * open, open);
+      const double least = setting.maxCoeff() + std::log(2.0 * catch_detail::least_share);
+      if (setting.minCoeff() < std::max(least, std::log(catch_detail::no_flow))) {
+        throw InputError(fmt::format("diagnosis, setting {}", k + 1), "a row gives nothing by the layout itself",
+                         "a pressure at which every open row delivers");
+      }
+    }
+    constexpr double step = 0.02;
+    const auto more = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(step)}});
+    const auto less = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(-step)}});
+    if (!more || !less) throw IllPosedError("the layout has no answer near the setting of the catch test");
+    by_pressure_ = (*more - *less) / (2.0 * step);
+    common_.clear();
+    using Of = CatchCauseKind;
+    common_.push_back({Of::side_slope});
+    for (std::size_t m = 0; m < bar.manifolds.size(); ++m) {
+      common_.push_back({.kind = Of::bar_bore, .manifold = m});
+      common_.push_back({.kind = Of::feed_place, .manifold = m});
+      if (si(bar.manifolds[m].feed_length) > 0.0) common_.push_back({.kind = Of::feed_hose, .manifold = m});
+    }
+    const auto any = [&](auto test) { return std::any_of(conditions_.begin(), conditions_.end(), test); };
+    if (any([](const CatchCondition& c) { return !c.water; })) {
+      common_.push_back({Of::density});
+      common_.push_back({Of::viscosity});
+    }
+    if (any([](const CatchCondition& c) { return c.gauge; })) common_.push_back({Of::gauge});
+  }
+
+  [[nodiscard]] CatchEffect make(const CatchCause& cause) const {
+    CatchEffect e;
+    e.cause = cause;
+    double pressure = conditions_.front().pressure;
+    for (const CatchCondition& c : conditions_) pressure = std::max(pressure, c.pressure);
+    const catch_detail::Sizes sizes = catch_detail::sizes_of(layout_, cause, pressure, bores_);
+    e.fitted = sizes.only.empty();
+    e.by_factor = sizes.factor;
+    std::vector<Eigen::VectorXd> columns;
+    for (const double size : catch_detail::size_steps(sizes)) {
+      CatchCause sized = cause;
+      sized.size = size;
+      const bool none = e.fitted && size == sizes.none;
+      const auto cells = none ? std::optional(base_) : exact({sized});
+      if (!cells) continue;  // no such part: the curve ends there
+      e.sizes.push_back(size);
+      columns.push_back(*cells - base_);
+    }
+    if (e.fitted && columns.size() < 4) {  // hardly any size is possible
+      e.sizes.clear();
+      return e;
+    }
+    for (int k = 0; k < cells(); ++k) {
+      double most = 0.0;
+      for (const auto& c : columns) most = std::max(most, std::abs(c[k]));
+      if (most > 1e-5) e.cells.push_back(k);
+    }
+    e.solved.resize(static_cast<Eigen::Index>(e.cells.size()), static_cast<Eigen::Index>(columns.size()));
+    for (std::size_t i = 0; i < e.cells.size(); ++i) {
+      std::vector<double> x, y;
+      for (std::size_t k = 0; k < columns.size(); ++k) {
+        x.push_back(e.abscissa(e.sizes[k]));
+        y.push_back(columns[k][e.cells[i]]);
+        e.solved(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)) = y.back();
+      }
+      if (e.fitted) e.curves.emplace_back(std::move(x), std::move(y));
+    }
+    return e;
+  }
+
+  Layout layout_;
+  DiagnosisSetup setup_;
+  std::vector<CatchCondition> conditions_;
+  std::vector<build_detail::Row> made_;
+  std::vector<int> rows_;
+  std::vector<double> bores_;
+  std::vector<CatchCause> common_;
+  Eigen::VectorXd base_, by_pressure_;
+  std::map<std::tuple<CatchCauseKind, int, int, std::size_t>, CatchEffect> effects_;
+};
+
+}  // namespace libflow

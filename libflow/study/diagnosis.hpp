@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// From cups to causes: the smallest set of causes that explains the readings of a catch test, what else would look the
+/// same, the measurement that would tell them apart, and the layout as it was built.
+///
+/// Causes are added one by one while the best one gains more than noise does once in a hundred sound bars
+/// (CatchFit::threshold); all sizes are fitted again together, and every cause is held against each alternative in its
+/// place. Probabilities are Schwarz's (G. Schwarz, Estimating the Dimension of a Model, Ann. Statist. 6 (1978) 461,
+/// from memory) with every cause as likely as another beforehand. All causes together are solved exactly, and the sizes
+/// corrected by it, before anything is said.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <fmt/core.h>
+
+#include <libflow/study/catch_fit.hpp>
+#include <libflow/study/catch_model.hpp>
+#include <libflow/study/catch_next.hpp>
+#include <libflow/study/catch_search.hpp>
+
+namespace libflow {
+
+/// One cause that was found.
+struct FoundCause {
+  /// The most probable first; more than one where the readings cannot tell them apart: then none is the cause, but one
+  /// of them is.
+  std::vector<LikelyCause> likely;
+  double gain = 0;    ///< chi-squared that it explains
+  double effect = 0;  ///< on its row's flow at the first setting, less one; 0 where it is not of a row [-]
+  std::optional<NextMeasurement> next;  ///< that would tell `likely` apart best; empty where it is one, or none does
+
+  [[nodiscard]] const CatchCause& best() const { return likely.front().cause; }
+  [[nodiscard]] bool certain() const { return likely.size() == 1; }
+};
+
+/// What is wrong with a bar.
+struct Diagnosis {
+  std::vector<FoundCause> causes;  ///< largest gain first; empty: nothing beyond reading error and parts' scatter
+  double threshold = 0;            ///< gain that a cause must have [chi-squared]
+  double chi2_before = 0, chi2_left = 0;  ///< of all cells against the layout, and against the causes
+  double degrees = 0;                     ///< of freedom of chi2_left
+  double left_p = 1;                      ///< probability of so large a rest where the causes are all that there is
+  double spread_before = 0;               ///< root mean square of the cells against the layout, levels out [-]
+  double spread_left = 0;                 ///< the same against the causes [-]
+  double reading_error = 0;               ///< of one cup [-]
+  bool error_from_repeats = false;
+  std::vector<double> pressure;  ///< by setting, at the supply: what fits the cups best [Pa]
+  Layout calibrated;             ///< the layout with the most probable of each cause; a gauge that is off left out
+};
+
+/// A layout and its settings, ready for many catches. Holds what it has solved: one for each thread.
+class CatchDiagnoser {
+ public:
+  /// @param settings  readings, or their settings alone
+  /// @throws as CatchModel
+  CatchDiagnoser(Layout layout, const std::vector<CatchReadings>& settings, DiagnosisSetup setup = {})
+      : model_(std::move(layout), settings, std::move(setup)) {}
+  explicit CatchDiagnoser(CatchModel model) : model_(std::move(model)) {}
+
+  [[nodiscard]] CatchModel& model() { return model_; }
+
+  /// @param catches  one for each setting, in the same order
+  /// @param measure  look for the next measurement, too
+  /// @throws InputError as catch_data
+  [[nodiscard]] Diagnosis diagnose(const std::vector<CatchReadings>& catches, bool measure = true) {
+    const CatchData data = catch_data(model_, catches);
+    CatchFit fit(model_, data);
+    Diagnosis d;
+    d.reading_error = data.error;
+    d.error_from_repeats = data.error_from_repeats;
+    d.threshold = threshold(data);
+    CauseSearch search{model_, fit, data.log_flow - model_.base(), {}};
+    d.chi2_before = fit.chi2(search.residual);
+    d.spread_before = spread(fit, data, search.residual);
+    std::vector<double> gains;
+    while (static_cast<int>(search.causes.size()) < model_.setup().most_causes) {
+      const Eigen::VectorXd rest = search.rest();
+      const double now = fit.chi2(rest);
+      const std::optional<CatchFit::Best> next = search.strongest(rest);
+      if (!next || now - next->chi2 < d.threshold) break;
+      search.causes.push_back(next->cause);
+      gains.push_back(now - next->chi2);
+      search.refine();
+      search.exchange();
+    }
+    search.correct();
+    const Eigen::VectorXd rest = search.rest();
+    d.chi2_left = fit.chi2(rest);
+    d.spread_left = spread(fit, data, rest);
+    fill_rest(d, fit, data, rest);
+    d.calibrated = model_.layout();
+    for (std::size_t k = 0; k < search.causes.size(); ++k) {
+      FoundCause found = judge(search, k);
+      found.gain = gains[k];
+      if (measure && !found.certain())
+        found.next = next_measurement(model_, search.causes, k, found.likely, data.error);
+      if (found.best().kind != CatchCauseKind::gauge) d.calibrated = with_cause(std::move(d.calibrated), found.best());
+      d.causes.push_back(std::move(found));
+    }
+    std::stable_sort(d.causes.begin(), d.causes.end(), [](const auto& a, const auto& b) { return a.gain > b.gain; });
+    return d;
+  }
+
+ private:
+  using CauseSearch = catch_detail::CauseSearch;
+  /// Cause k against every alternative in its place.
+  [[nodiscard]] FoundCause judge(CauseSearch& search, std::size_t k) {
+    const Eigen::VectorXd rest = search.rest(k);
+    std::vector<CatchFit::Best> all = search.candidates(rest, k);
+    if (std::none_of(all.begin(), all.end(), [&](const auto& b) { return b.cause.same(search.causes[k]); })) {
+      all.push_back(search.fit.best(search.causes[k], rest));
+    }
+    double best_score = search.score(all.front()), best_chi2 = all.front().chi2;
+    for (const auto& b : all) {
+      best_score = std::min(best_score, search.score(b));
+      best_chi2 = std::min(best_chi2, b.chi2);
+    }
+    double total = 0.0;
+    for (const auto& b : all) total += std::exp(-0.5 * (search.score(b) - best_score));
+    const double rise = quantile(boost::math::chi_squared(1.0), model_.setup().confidence);
+    FoundCause found;
+    for (const auto& b : all) {
+      if (b.chi2 - best_chi2 > rise) continue;
+      LikelyCause likely{.cause = b.cause, .chi2 = b.chi2};
+      likely.probability = std::exp(-0.5 * (search.score(b) - best_score)) / total;
+      std::tie(likely.low, likely.high) = search.fit.interval(b.cause, rest, rise);
+      found.likely.push_back(likely);
+    }
+    // Of those that are equally probable to a hundredth, the order of the kinds.
+    std::stable_sort(found.likely.begin(), found.likely.end(), [](const auto& x, const auto& y) {
+      return std::lround(100.0 * x.probability) > std::lround(100.0 * y.probability);
+    });
+    search.causes[k] = found.best();
+    const CatchCause& c = found.best();
+    if (c.row > 0) {
+      Eigen::VectorXd all_cells = Eigen::VectorXd::Zero(model_.cells());
+      search.add(c, 1.0, all_cells);
+      const auto i = std::find(model_.rows().begin(), model_.rows().end(), c.row) - model_.rows().begin();
+      found.effect = std::exp(all_cells[model_.cell(0, static_cast<std::size_t>(i))]) - 1.0;
+    }
+    return found;
+  }
+
+  /// Root mean square of a residual over the cells read, levels out, as a share of flow.
+  [[nodiscard]] double spread(const CatchFit& fit, const CatchData& data, const Eigen::VectorXd& residual) const {
+    double squares = 0.0, count = 0.0;
+    const Eigen::VectorXd out = without_level(fit, residual);
+    for (std::size_t k = 0; k < data.repeats.size(); ++k) {
+      if (data.repeats[k] == 0) continue;
+      squares += std::pow(out[static_cast<Eigen::Index>(k)], 2);
+      count += 1.0;
+    }
+    return std::sqrt(squares / std::max(1.0, count));
+  }
+  [[nodiscard]] Eigen::VectorXd without_level(const CatchFit& fit, const Eigen::VectorXd& residual) const {
+    const Eigen::VectorXd level = fit.levels(residual);
+    Eigen::VectorXd out = residual;
+    for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
+      for (std::size_t i = 0; i < model_.rows().size(); ++i) {
+        const int k = model_.cell(s, i);
+        out[k] -= level[static_cast<Eigen::Index>(s)] * model_.by_pressure()[k];
+      }
+    }
+    return out;
+  }
+
+  void fill_rest(Diagnosis& d, const CatchFit& fit, const CatchData& data, const Eigen::VectorXd& rest) const {
+    const Eigen::VectorXd level = fit.levels(rest);
+    double cells = 0.0;
+    for (const int r : data.repeats) cells += r > 0 ? 1.0 : 0.0;
+    for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
+      d.pressure.push_back(model_.conditions()[s].pressure * std::exp(level[static_cast<Eigen::Index>(s)]));
+      cells -= model_.conditions()[s].gauge ? 0.0 : 1.0;
+    }
+    d.degrees = cells;  // sizes were chosen, not only fitted: they are not taken off
+    if (d.degrees >= 1.0) d.left_p = cdf(complement(boost::math::chi_squared(d.degrees), std::max(0.0, d.chi2_left)));
+  }
+
+  /// By which cells were read how often and, in steps of a quarter, by the reading error: kept for the next catch.
+  [[nodiscard]] double threshold(const CatchData& data) {
+    const double step = std::log(1.25);
+    const int size = static_cast<int>(std::lround(std::log(data.error) / step));
+    const auto key = std::pair(data.repeats, size);
+    const auto found = thresholds_.find(key);
+    if (found != thresholds_.end()) return found->second;
+    CatchData nominal = data;
+    nominal.error = std::exp(step * size);
+    return thresholds_.emplace(key, CatchFit(model_, nominal).threshold(model_.setup().false_alarm)).first->second;
+  }
+
+  CatchModel model_;
+  std::map<std::pair<std::vector<int>, int>, double> thresholds_;
+};
+
+namespace catch_detail {
+
+/// Supply pressures at which the layout as it is gives what was caught, where no gauge was read; else as they are.
+inline std::vector<double> pressures_of_level(const CatchModel& model, const std::vector<CatchReadings>& catches) {
+  const CatchData data = catch_data(model, catches);
+  std::vector<double> out;
+  for (std::size_t s = 0; s < catches.size(); ++s) {
+    const CatchCondition& c = model.conditions()[s];
+    double off = 0.0, slope = 0.0, count = 0.0;
+    std::vector<double> gaps;
+    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+      const int k = model.cell(s, i);
+      if (data.repeats[static_cast<std::size_t>(k)] == 0) continue;
+      gaps.push_back(data.log_flow[k] - model.base()[k]);
+      slope += model.by_pressure()[k];
+      count += 1.0;
+    }
+    std::nth_element(gaps.begin(), gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2), gaps.end());
+    off = gaps[gaps.size() / 2];
+    const double change = c.gauge || !(slope > 0.0) ? 0.0 : std::clamp(off / (slope / count), -1.5, 1.5);
+    out.push_back(c.pressure * std::exp(change));
+  }
+  return out;
+}
+
+}  // namespace catch_detail
+
+/// Finds what is wrong.
+/// @param layout   as it was meant, with a [toolbar]
+/// @param catches  one for each setting (pressure, water or product); two settings tell causes apart that one cannot
+/// @throws InputError for readings or a setup that cannot be, a free-form layout, a layout that gives a row nothing;
+///         IllPosedError as main_job
+[[nodiscard]] inline Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catches,
+                                        const DiagnosisSetup& setup = {}) {
+  CatchModel model(layout, catches, setup);
+  // Where no gauge was read the supply was at whatever pressure gives the total; near it the level is a straight line.
+  for (int turn = 0; turn < 2; ++turn) {
+    const std::vector<double> pressures = catch_detail::pressures_of_level(model, catches);
+    double most = 0.0;
+    for (std::size_t s = 0; s < pressures.size(); ++s) {
+      most = std::max(most, std::abs(std::log(pressures[s] / model.conditions()[s].pressure)));
+    }
+    if (most < 0.02) break;
+    try {
+      model = model.at_pressures(pressures);
+    } catch (const Error&) {
+      break;  // the layout gives nothing at such a level: its own pressure is as good as any
+    }
+  }
+  return CatchDiagnoser(std::move(model)).diagnose(catches);
+}
+
+}  // namespace libflow

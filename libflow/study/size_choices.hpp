@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What sizing may choose from, over which operating points, and within which limits.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/units/quantity.hpp>
+
+namespace libflow {
+
+/// How hoses are cut.
+enum class Cut {
+  equal,       ///< all as long as the longest run
+  shortest,    ///< each as short as its run
+  rounded,     ///< each run rounded up to a step
+  two_lengths  ///< two lengths; every way to split the rows between them is tried
+};
+[[nodiscard]] constexpr std::string_view name_of(Cut cut) {
+  switch (cut) {
+    case Cut::equal:
+      return "equal";
+    case Cut::shortest:
+      return "shortest";
+    case Cut::rounded:
+      return "rounded";
+    case Cut::two_lengths:
+      return "two lengths";
+  }
+  return "unknown";
+}
+
+/// Rows that get one orifice.
+struct RowGroup {
+  std::string name{};
+  std::vector<int> rows{};  ///< 1-based
+};
+
+/// Orifice bores to choose from where the user gives none, 0.40 to 3.15 mm. The steps are ours, by preferred numbers:
+/// each bore is about 12 % and passes about 26 % more than the one before. Source of the numbers: ISO 3, series R 20
+/// (from memory).
+[[nodiscard]] inline std::vector<OrificeChoice> generic_orifices() {
+  constexpr std::array<double, 19> bores{0.40, 0.45, 0.50, 0.56, 0.63, 0.71, 0.80, 0.90, 1.00, 1.12,
+                                         1.25, 1.40, 1.60, 1.80, 2.00, 2.24, 2.50, 2.80, 3.15};
+  std::vector<OrificeChoice> all;
+  for (const double mm : bores) all.emplace_back(OrificeByBore{.bore = from_si<Length>(1e-3 * mm)});
+  return all;
+}
+
+/// What sizing may choose from. An empty list: as the layout has it, but for orifices and cuts.
+struct SizeChoices {
+  std::vector<OrificeChoice> orifices{};  ///< empty: generic_orifices()
+  std::vector<RowGroup> groups{};  ///< each with an orifice of its own, besides all other rows; empty: one for all
+  std::vector<Length> hose_bores{};
+  std::vector<double> hose_prices{};  ///< a metre of each of hose_bores, any money; empty: the least hose is the best
+  std::vector<Cut> cuts{};            ///< empty: all four
+  Length step = from_si<Length>(2.0 * 0.3048);  ///< Cut::rounded, 1 cm to 100 m
+  std::optional<Length> extra = std::nullopt;   ///< drop to the row and slack on every run; empty: the layout's
+  std::vector<Length> manifold_bores{};         ///< of all manifolds
+  std::vector<ManifoldFeed> feeds{};            ///< of all manifolds
+  std::vector<Pressure> cracks{};               ///< of all check valves
+
+  /// The corners at which everything has to hold: every combination. Empty: the layout's range, or its job.
+  std::vector<Speed> speeds{};
+  std::vector<AreaRate> rates{};
+  std::vector<Temperature> temperatures{};
+  std::vector<Angle> side_slopes{};
+
+  /// Window of the gauge pressure (common practice, no source: 10 to 60 psi).
+  Pressure least_pressure = from_si<Pressure>(10.0 * 6894.757293168);
+  Pressure most_pressure = from_si<Pressure>(60.0 * 6894.757293168);
+};
+
+/// One operating point.
+struct WorkingPoint {
+  Speed speed{};
+  AreaRate rate{};
+  Temperature temperature{};
+  Angle side_slope{};
+};
+
+/// What can stand in the way of a choice.
+enum class SizeLimit {
+  evenness,
+  row_dry,
+  least_pressure,
+  most_pressure,
+  pump,
+  hose_rating,
+  orifice_least,
+  orifice_most
+};
+[[nodiscard]] constexpr std::string_view name_of(SizeLimit limit) {
+  switch (limit) {
+    case SizeLimit::evenness:
+      return "evenness";
+    case SizeLimit::row_dry:
+      return "a row without flow";
+    case SizeLimit::least_pressure:
+      return "least gauge pressure";
+    case SizeLimit::most_pressure:
+      return "most gauge pressure";
+    case SizeLimit::pump:
+      return "pump";
+    case SizeLimit::hose_rating:
+      return "hose rating";
+    case SizeLimit::orifice_least:
+      return "least orifice drop";
+    case SizeLimit::orifice_most:
+      return "most orifice drop";
+  }
+  return "unknown";
+}
+
+/// The limit that a choice comes nearest to, or oversteps most.
+struct Binding {
+  SizeLimit limit = SizeLimit::evenness;
+  std::size_t point = 0;  ///< of SizeProblem::points
+  int row = 0;            ///< 0: the whole bar
+  double value = 0;       ///< evenness: deviation [-]; otherwise [Pa]
+  double allowed = 0;     ///< the same
+  double use = 0;         ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
+};
+
+}  // namespace libflow

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Hanging tubes that may or may not run full: both states, and which of them is the answer.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/parts/row_outlet.hpp>
+#include <libflow/parts/vented_tube.hpp>
+#include <libflow/solve/system.hpp>
+
+namespace libflow {
+
+/// A row outlet with a fall that does not surely run full, in both states.
+struct HangingTube {
+  Network::PartIndex part = 0;
+  physics::Runs runs = physics::Runs::ambiguous;  ///< partly: solved as vented; ambiguous: solved as full
+  double flow_full = 0;                           ///< of all its tubes where it runs full [m3/s]
+  double flow_vented = 0;                         ///< with air in all the tubes of this list [m3/s]
+};
+
+/// A solution and the tubes that were in question.
+struct TubesSolved {
+  Solution solution;
+  std::vector<HangingTube> tubes;  ///< empty: every tube runs full, or there is none
+};
+
+namespace hanging_tubes_detail {
+
+inline physics::Runs runs(const RowOutlet& outlet, double flow, const LiquidState& liquid) {
+  return physics::runs_full(std::max(flow, 0.0) / outlet.count, si(outlet.bore), liquid.density, liquid.viscosity,
+                            outlet.surface_tension);
+}
+
+/// The network with these row outlets as vented tubes.
+template <class Wanted>
+Network vented(Network network, const std::vector<HangingTube>& tubes, const Wanted& wanted) {
+  for (const HangingTube& tube : tubes) {
+    if (!wanted(tube)) continue;
+    network.replace_part(tube.part, Part(VentedTube::of(*network.part(tube.part).part.as<RowOutlet>())));
+  }
+  return network;
+}
+
+/// What a person should know, in the place of what the parts said of themselves.
+inline void add_cautions(const Network& network, TubesSolved& solved) {
+  const auto subject = [&](const HangingTube& tube) {
+    return fmt::format("{} '{}'", RowOutlet::kind, network.part(tube.part).id);
+  };
+  std::erase_if(solved.solution.cautions, [&](const Caution& c) {
+    return c.code == "may-not-run-full" &&
+           std::any_of(solved.tubes.begin(), solved.tubes.end(),
+                       [&](const HangingTube& tube) { return subject(tube) == c.subject; });
+  });
+  double most = 0.0;  // change of a tube's flow from one state to the other
+  for (const HangingTube& tube : solved.tubes) {
+    if (tube.runs != physics::Runs::ambiguous) continue;
+    most = std::max(most, std::abs(tube.flow_vented / tube.flow_full - 1.0));
+  }
+  for (const HangingTube& tube : solved.tubes) {
+    const bool partly = tube.runs == physics::Runs::partly;
+    solved.solution.cautions.push_back(
+        {partly ? "runs-partly-full" : "full-or-partly-full", subject(tube),
+         partly
+             ? std::string("air stands in this hanging tube, so its fall does not pull: solved as open to the air at "
+                           "its head")
+             : fmt::format("this hanging tube may run full or partly full and may change from one to the other: "
+                           "solved as full; with air in the tubes in question a row's flow is other by up to "
+                           "{:.2g} %. A vent at the tube's head, a narrower tube or an orifice at its foot decides "
+                           "it",
+                           100.0 * most),
+         tube.flow_vented, tube.flow_full,
+         "P. D. Hills, Chem. Eng., 5 September 1983; F. P. Bretherton, J. Fluid Mech. 10 (1961) 166"});
+  }
+}
+
+}  // namespace hanging_tubes_detail
+
+/// Solves a network whose row outlets hang (RowOutlet::fall) in as many states as the question needs, three at most:
+/// all full; with air in all that are not surely full; and, where only some of those are surely partly full, with air
+/// in them alone. A tube is surely full when the criterion (physics::runs_full) says so at its flow with all full, and
+/// surely partly full when it says so at its flow in both states; else it is ambiguous: both flows are in the list and
+/// a caution tells.
+/// @param solve_one  solves one network: Network to Solution
+template <class SolveOne>
+[[nodiscard]] TubesSolved solve_hanging_tubes(const Network& network, const LiquidState& liquid,
+                                              const SolveOne& solve_one) {
+  using namespace hanging_tubes_detail;
+  TubesSolved out;
+  out.solution = solve_one(network);
+  if (!out.solution.usable()) return out;
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    const auto* outlet = network.part(i).part.as<RowOutlet>();
+    const double flow = out.solution.parts[i].flow;
+    if (outlet == nullptr || !(si(outlet->fall) > 0.0) || !(flow > 0.0)) continue;
+    const physics::Runs state = runs(*outlet, flow, liquid);
+    if (state != physics::Runs::full) out.tubes.push_back({.part = i, .runs = state, .flow_full = flow});
+  }
+  if (out.tubes.empty()) return out;
+
+  Solution all = solve_one(vented(network, out.tubes, [](const HangingTube&) { return true; }));
+  if (!all.usable()) {
+    out.solution = std::move(all);
+    return out;
+  }
+  std::size_t partly = 0;
+  for (HangingTube& tube : out.tubes) {
+    tube.flow_vented = all.parts[tube.part].flow;
+    const bool both = tube.runs == physics::Runs::partly && runs(*network.part(tube.part).part.as<RowOutlet>(),
+                                                                 tube.flow_vented, liquid) == physics::Runs::partly;
+    tube.runs = both ? physics::Runs::partly : physics::Runs::ambiguous;
+    partly += both ? 1 : 0;
+  }
+  if (partly == out.tubes.size()) {
+    out.solution = std::move(all);
+  } else if (partly > 0) {
+    out.solution = solve_one(
+        vented(network, out.tubes, [](const HangingTube& tube) { return tube.runs == physics::Runs::partly; }));
+  }
+  add_cautions(network, out);
+  return out;
+}
+
+}  // namespace libflow

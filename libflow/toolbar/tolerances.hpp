@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// How much the machine as built and its work may differ from the layout: what a person says of it.
+///
+/// There are no defaults: how well a hose is cut or an orifice drilled is the user's to say.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/triangular.hpp>
+#include <boost/math/statistics/univariate_statistics.hpp>
+#include <fmt/core.h>
+
+#include <libflow/core/error.hpp>
+#include <libflow/core/range.hpp>
+
+namespace libflow {
+
+/// A difference from the layout's value as chance: zero is the layout's own value.
+struct Distribution {
+  enum class Kind {
+    normal,      ///< about 0 with a standard deviation
+    uniform,     ///< anything from low to high alike
+    triangular,  ///< from low to high, 0 the most frequent
+    listed       ///< one of the measured differences, each as often as another
+  };
+  Kind kind = Kind::normal;
+  double deviation = 0;          ///< standard deviation, > 0: normal
+  double low = 0, high = 0;      ///< low <= 0 <= high, low < high: uniform, triangular
+  std::vector<double> values{};  ///< two or more, rising: listed
+
+  /// @throws InputError
+  void check(std::string_view where) const {
+    const bool ends = low <= 0.0 && high >= 0.0 && low < high && std::isfinite(low) && std::isfinite(high);
+    switch (kind) {
+      case Kind::normal:
+        if (deviation > 0.0 && std::isfinite(deviation)) return;
+        throw InputError(fmt::format("{}, normal", where), fmt::format("{:g}", deviation), "more than 0");
+      case Kind::uniform:
+      case Kind::triangular:
+        if (ends) return;
+        throw InputError(fmt::format("{}, {}", where, kind == Kind::uniform ? "uniform" : "triangular"),
+                         fmt::format("from {:g} to {:g}", low, high), "from 0 or below to 0 or above, and not both 0");
+      case Kind::listed:
+        if (values.size() >= 2 && std::is_sorted(values.begin(), values.end()) && std::isfinite(values.front()) &&
+            std::isfinite(values.back()) && values.front() < values.back()) {
+          return;
+        }
+        throw InputError(fmt::format("{}, listed", where), "not two or more different measured differences",
+                         "measured differences from the layout's value");
+    }
+  }
+
+  /// The difference below which a share u of them lie. @param u  more than 0, less than 1
+  [[nodiscard]] double quantile(double u) const {
+    switch (kind) {
+      case Kind::normal:
+        return boost::math::quantile(boost::math::normal(0.0, deviation), u);
+      case Kind::uniform:
+        return low + u * (high - low);
+      case Kind::triangular:
+        return boost::math::quantile(boost::math::triangular(low, 0.0, high), u);
+      case Kind::listed:
+        return values[std::min(values.size() - 1, static_cast<std::size_t>(u * static_cast<double>(values.size())))];
+    }
+    return 0.0;
+  }
+  [[nodiscard]] double mean() const {
+    switch (kind) {
+      case Kind::normal:
+        return 0.0;
+      case Kind::uniform:
+        return 0.5 * (low + high);
+      case Kind::triangular:
+        return (low + high) / 3.0;
+      case Kind::listed:
+        return boost::math::statistics::mean(values);
+    }
+    return 0.0;
+  }
+  [[nodiscard]] double variance() const {
+    switch (kind) {
+      case Kind::normal:
+        return deviation * deviation;
+      case Kind::uniform:
+        return (high - low) * (high - low) / 12.0;
+      case Kind::triangular:
+        return (low * low + high * high - low * high) / 18.0;
+      case Kind::listed:
+        return boost::math::statistics::variance(values);
+    }
+    return 0.0;
+  }
+};
+
+/// What can differ. The first four are of each row, the others of the whole machine and its work.
+enum class ToleranceOf {
+  orifice_bore,
+  hose_length,
+  hose_bore,
+  crack,
+  viscosity,
+  density,
+  temperature,
+  side_slope,
+  fore_aft_slope,
+  speed,
+  rate,
+  pressure
+};
+
+/// As a layout file writes them, and the unit of the difference [SI].
+struct ToleranceName {
+  ToleranceOf of;
+  std::string_view name, words, unit;
+};
+inline constexpr std::array<ToleranceName, 12> tolerance_names{{
+    {ToleranceOf::orifice_bore, "orifice_bore", "orifice bore", "m"},
+    {ToleranceOf::hose_length, "hose_length", "hose length", "m"},
+    {ToleranceOf::hose_bore, "hose_bore", "hose bore", "m"},
+    {ToleranceOf::crack, "crack", "crack pressure", "Pa"},
+    {ToleranceOf::viscosity, "viscosity", "viscosity", "Pa s"},
+    {ToleranceOf::density, "density", "density", "kg/m3"},
+    {ToleranceOf::temperature, "temperature", "temperature", "K"},
+    {ToleranceOf::side_slope, "side_slope", "side slope", "rad"},
+    {ToleranceOf::fore_aft_slope, "fore_aft_slope", "fore-aft slope", "rad"},
+    {ToleranceOf::speed, "speed", "speed", "m/s"},
+    {ToleranceOf::rate, "rate", "rate", "m3/m2"},
+    {ToleranceOf::pressure, "pressure", "supply pressure", "Pa"},
+}};
+[[nodiscard]] constexpr const ToleranceName& name_of(ToleranceOf of) {
+  return tolerance_names[static_cast<std::size_t>(of)];
+}
+/// True for what every row has of its own.
+[[nodiscard]] constexpr bool by_row(ToleranceOf of) { return of <= ToleranceOf::crack; }
+
+/// One source of difference. Sources are independent of each other; several of the same kind add up (each orifice's own
+/// scatter and a whole batch that is too wide, say).
+struct Tolerance {
+  ToleranceOf of = ToleranceOf::orifice_bore;
+  Distribution difference{};
+  bool relative = false;     ///< the difference is a share of the layout's value, not [SI]
+  std::vector<int> batch{};  ///< by row: rows of one number share one draw; empty: every row has its own
+  std::string name{};        ///< for reports; empty: what it is of
+
+  [[nodiscard]] std::string shown_name() const {
+    if (!name.empty()) return name;
+    return std::string(name_of(of).words) + (batch.empty() ? "" : ", by batch");
+  }
+};
+
+}  // namespace libflow

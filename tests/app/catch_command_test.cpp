@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The subcommand catch through the real program: plan, verdict, diagnosis, the layout as built.
+
+#include <string>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "../support/app.hpp"
+
+namespace libflow {
+namespace catch_command_test {
+
+using test::has;
+using test::Outcome;
+
+class CatchCommand : public test::App {};
+
+TEST_F(CatchCommand, WithoutReadingsItIsThePlan) {
+  const Outcome r = run({"catch", example("equal_hoses.toml"), "--time", "45 s"});
+  EXPECT_EQ(r.code, 0) << r.err;
+  EXPECT_TRUE(has(r.out, "CATCH TEST: 45 s under each row")) << r.out;
+}
+
+// The day's readings were invented with a check valve of row 5 that opens at 7 psi and a bore of 0.052 in in row 12.
+TEST_F(CatchCommand, OneCatchNamesWhatLooksTheSame) {
+  const Outcome r = run({"catch", example("equal_hoses.toml"), example("catch_day.csv"), "--gauge", "39 psi"});
+  EXPECT_EQ(r.code, 1) << r.err;
+  EXPECT_TRUE(has(r.out, "NOT EVEN")) << r.out;
+  EXPECT_TRUE(has(r.out, "DIAGNOSIS: 2 causes explain the cups.")) << r.out;
+  EXPECT_TRUE(has(r.out, "Row 5 gets")) << r.out;
+  EXPECT_TRUE(has(r.out, "Row 12 gets")) << r.out;
+  EXPECT_TRUE(has(r.out, "To tell them apart")) << r.out;
+}
+
+TEST_F(CatchCommand, TwoCatchesGiveTheLayoutAsBuilt) {
+  const Outcome r =
+      run({"catch", example("equal_hoses.toml"), example("catch_day.csv"), "--gauge", "39 psi", "--second",
+           example("catch_day_low.csv"), "--second-gauge", "15 psi", "--calibrated", "built.toml", "--json"});
+  EXPECT_EQ(r.code, 1) << r.err;
+  const auto causes = nlohmann::json::parse(r.out)["diagnosis"]["causes"];
+  ASSERT_EQ(causes.size(), 2U) << r.out;
+  bool valve = false, orifice = false;
+  for (const auto& c : causes) {
+    const auto best = c["likely"][0];
+    if (best["rows"][0] == 5) {
+      valve = best["kind"] == "check-valve";
+      EXPECT_NEAR(best["size"].get<double>() / 6894.757, 3.0, 0.5) << r.out;
+    }
+    if (best["rows"][0] == 12) orifice = best["kind"] == "orifice";
+  }
+  EXPECT_TRUE(valve) << r.out;
+  EXPECT_TRUE(orifice) << r.out;
+  const std::string built = test::content(folder_ / "work" / "built.toml");
+  EXPECT_TRUE(has(built, "# As built, from a catch test")) << built;
+  const Outcome solved = run({"solve", "built.toml", "--json"});
+  EXPECT_EQ(solved.code, 1) << solved.err;
+  const auto rows = nlohmann::json::parse(solved.out)["evenness"]["rows"];
+  EXPECT_LT(rows[4]["deviation"].get<double>(), -0.03);
+  EXPECT_GT(rows[11]["deviation"].get<double>(), 0.03);
+  // A file that exists is kept.
+  const Outcome again =
+      run({"catch", example("equal_hoses.toml"), example("catch_day.csv"), "--calibrated", "built.toml"});
+  EXPECT_EQ(again.code, 2) << again.out;
+  EXPECT_EQ(test::content(folder_ / "work" / "built.toml"), built);
+}
+
+TEST_F(CatchCommand, ThePageHoldsSheetOrFindings) {
+  const std::string layout = example("equal_hoses.toml");
+  const Outcome plan = run({"catch", layout, "--page", "sheet.html"});
+  EXPECT_EQ(plan.code, 0) << plan.err;
+  EXPECT_TRUE(has(test::content(folder_ / "work" / "sheet.html"), "Catch test: the sheet"));
+  const Outcome found = run({"catch", layout, example("catch_day.csv"), "--gauge", "39 psi", "--page", "found.html"});
+  EXPECT_EQ(found.code, 1) << found.err;
+  const std::string page = test::content(folder_ / "work" / "found.html");
+  EXPECT_TRUE(has(page, "row 5&#39;s check valve sticks") || has(page, "row 5's check valve sticks")) << page;
+  EXPECT_TRUE(has(page, "To tell them apart")) << page;
+}
+
+TEST_F(CatchCommand, RefusesReadingsThatCannotBe) {
+  const std::string layout = example("equal_hoses.toml");
+  expect_refused(run({"catch", layout, file("cups.csv", "row,volume\n1,240 ml\n2,240 psi\n")}), 2, ":3");
+  expect_refused(run({"catch", layout, file("cups.csv", "row,volume\n1,240 ml\n17,240 ml\n")}), 2, "17");
+  expect_refused(run({"catch", layout, "--calibrated", "x.toml"}), 2, "no readings");
+  expect_refused(run({"catch", layout, example("catch_day.csv"), "--gauge", "39"}), 2, "--gauge");
+  expect_refused(run({"catch", layout, example("catch_day.csv"), "--orifices", "0.04 gpm"}), 2, "--orifices");
+}
+
+}  // namespace catch_command_test
+}  // namespace libflow

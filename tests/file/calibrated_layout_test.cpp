@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The layout file as built: read back, it is the calibrated layout.
+
+#include <cmath>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/calibrated_layout.hpp>
+#include <libflow/study/catch_causes.hpp>
+#include <libflow/study/main_job.hpp>
+
+#include "../support/errors.hpp"
+
+namespace libflow {
+namespace calibrated_layout_test {
+
+std::string example_text(const std::string& name) {
+  return read_text_file(std::filesystem::path(LIBFLOW_EXAMPLES) / name);
+}
+
+/// Reads the text back and expects the rows' flows of `calibrated`.
+void expect_same_rows(const std::string& text, const Layout& calibrated) {
+  const Layout back = parse_layout(text, "as_built.toml");
+  EXPECT_EQ(back.name, calibrated.name + ", as built");
+  const Answer a = main_job(back), b = main_job(calibrated);
+  ASSERT_EQ(a.evenness.rows.size(), b.evenness.rows.size());
+  for (std::size_t i = 0; i < a.evenness.rows.size(); ++i) {
+    EXPECT_NEAR(a.evenness.rows[i].flow, b.evenness.rows[i].flow, 1e-12 * b.evenness.rows[i].flow) << text;
+  }
+}
+
+TEST(CalibratedLayout, ReadsBackAsWhatWasFound) {
+  using Of = CatchCauseKind;
+  const std::string text = example_text("short_hoses.toml");
+  const Layout layout = parse_layout(text, "short_hoses.toml");
+  const std::vector<CatchCause> each{
+      {Of::orifice, 5, 0, 0, 0.9},     {Of::other_orifice, 5, 0, 0, 0.00132}, {Of::hose_length, 3, 0, 0, 1.25},
+      {Of::hose_bore, 3, 0, 0, 0.93},  {Of::check_valve, 16, 0, 0, 12e3},     {Of::hoses_swapped, 2, 7, 0, 1.0},
+      {Of::side_slope, 0, 0, 0, 0.03}, {Of::bar_bore, 0, 0, 0, 0.6},          {Of::feed_place, 0, 0, 0, 1.0},
+      {Of::density, 0, 0, 0, 1.03},    {Of::viscosity, 0, 0, 0, 1.4}};
+  for (const CatchCause& c : each) {
+    const Layout calibrated = with_cause(layout, c);
+    expect_same_rows(calibrated_layout_text(text, "short_hoses.toml", layout, calibrated), calibrated);
+  }
+  const Layout all = with_causes(layout, {each[0], each[2], each[4], each[5], each[6], each[9], each[10]});
+  const std::string written = calibrated_layout_text(text, "short_hoses.toml", layout, all, {"why", "and why"});
+  EXPECT_EQ(written.rfind("# why\n# and why\n", 0), 0U) << written;
+  expect_same_rows(written, all);
+}
+
+TEST(CalibratedLayout, KeepsDriveTolerancesAndEarlierRowChanges) {
+  for (const char* name : {"pump_and_tank_bar.toml", "as_built.toml", "sizing.toml"}) {
+    std::string text = example_text(name);
+    text += "\n[[row]]\nnumber = 2\nhose_length = \"9 ft\"\n";
+    const Layout layout = parse_layout(text, name);
+    const Layout calibrated =
+        with_causes(layout, {{CatchCauseKind::orifice, 2, 0, 0, 0.95}, {CatchCauseKind::hose_bore, 4, 0, 0, 0.95}});
+    const std::string written = calibrated_layout_text(text, name, layout, calibrated);
+    expect_same_rows(written, calibrated);
+    const Layout back = parse_layout(written, name);
+    EXPECT_EQ(back.tolerances.size(), layout.tolerances.size()) << name;
+    EXPECT_EQ(std::get<Toolbar>(back.plumbing).drive.has_value(), std::get<Toolbar>(layout.plumbing).drive.has_value());
+  }
+}
+
+TEST(CalibratedLayout, RefusesAFreeForm) {
+  const std::string text = example_text("free_form.toml");
+  const Layout layout = parse_layout(text, "free_form.toml");
+  test::expect_message([&] { static_cast<void>(calibrated_layout_text(text, "free_form.toml", layout, layout)); },
+                       "[toolbar]");
+}
+
+}  // namespace calibrated_layout_test
+}  // namespace libflow

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// [[tolerance]] of a layout file: every shape and unit, and what is refused with which words; the study as JSON.
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/file/tolerance_json.hpp>
+
+namespace libflow {
+namespace {
+
+constexpr const char* layout_tolerances_bar = R"(name = "Bar"
+[job]
+product = "10-34-0"
+temperature = "50 F"
+rate = "5 gal/ac"
+speed = "5 mph"
+[toolbar]
+rows = 4
+spacing = "30 in"
+[[manifold]]
+bore = "1 in"
+[hose]
+bore = "1/4 in"
+length = "9 ft"
+[orifice]
+bore = "0.04 in"
+)";
+
+Tolerance layout_tolerances_read(const std::string& lines) {
+  const Layout layout = parse_layout(layout_tolerances_bar + ("[[tolerance]]\n" + lines), "bar.toml");
+  EXPECT_EQ(layout.tolerances.size(), 1U);
+  return layout.tolerances.at(0);
+}
+
+TEST(LayoutTolerances, NoneIsNone) { EXPECT_TRUE(parse_layout(layout_tolerances_bar, "bar.toml").tolerances.empty()); }
+
+TEST(LayoutTolerances, EveryShape) {
+  const Tolerance normal = layout_tolerances_read("of = \"orifice_bore\"\nnormal = \"0.01 mm\"\n");
+  EXPECT_EQ(normal.of, ToleranceOf::orifice_bore);
+  EXPECT_EQ(normal.difference.kind, Distribution::Kind::normal);
+  EXPECT_NEAR(normal.difference.deviation, 1e-5, 1e-18);
+  EXPECT_FALSE(normal.relative);
+  EXPECT_TRUE(normal.batch.empty());
+
+  const Tolerance uniform = layout_tolerances_read("of = \"hose_length\"\nuniform = \"1 in\"\ntogether = true\n");
+  EXPECT_NEAR(uniform.difference.low, -0.0254, 1e-15);
+  EXPECT_NEAR(uniform.difference.high, 0.0254, 1e-15);
+  EXPECT_EQ(uniform.batch, (std::vector<int>{1, 1, 1, 1}));
+
+  const Tolerance triangular =
+      layout_tolerances_read("of = \"viscosity\"\ntriangular = [\"-2 %\", \"10 %\"]\nname = \"a warm day\"\n");
+  EXPECT_TRUE(triangular.relative);
+  EXPECT_NEAR(triangular.difference.low, -0.02, 1e-15);
+  EXPECT_NEAR(triangular.difference.high, 0.1, 1e-15);
+  EXPECT_EQ(triangular.shown_name(), "a warm day");
+
+  const Tolerance listed = layout_tolerances_read(
+      "of = \"hose_bore\"\nlisted = [\"0.1 mm\", \"-0.2 mm\", \"0 mm\"]\nbatches = [1, 1, 5, 5]\n");
+  EXPECT_EQ(listed.difference.values.front(), -0.2e-3);
+  EXPECT_EQ(listed.batch, (std::vector<int>{1, 1, 5, 5}));
+}
+
+TEST(LayoutTolerances, DifferencesOfTemperatureAndSlope) {
+  // 9 Fahrenheit degrees are 5 kelvin; 2 per cent of slope is an angle, not a share.
+  EXPECT_NEAR(layout_tolerances_read("of = \"temperature\"\nnormal = \"9 F\"\n").difference.deviation, 5.0, 1e-12);
+  EXPECT_NEAR(layout_tolerances_read("of = \"temperature\"\nuniform = [\"-3 C\", \"4 C\"]\n").difference.low, -3.0,
+              1e-12);
+  const Tolerance slope = layout_tolerances_read("of = \"side_slope\"\nnormal = \"2 %\"\n");
+  EXPECT_FALSE(slope.relative);
+  EXPECT_NEAR(slope.difference.deviation, 0.02, 1e-5);
+}
+
+TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
+  const auto refused = [](const std::string& lines, const std::string& says) {
+    try {
+      (void)parse_layout(layout_tolerances_bar + ("[[tolerance]]\n" + lines), "bar.toml");
+      ADD_FAILURE() << "nothing thrown for " << lines;
+    } catch (const InputError& e) {
+      EXPECT_EQ(std::string(e.what()).rfind("bar.toml:", 0), 0U) << e.what();
+      EXPECT_NE(std::string(e.what()).find(says), std::string::npos) << e.what();
+      EXPECT_FALSE(e.allowed().empty()) << e.what();
+    }
+  };
+  refused("of = \"orifice\"\nnormal = \"1 %\"\n", "orifice_bore");
+  refused("of = \"crack\"\n", "one of normal, uniform, triangular, listed");
+  refused("of = \"crack\"\nnormal = \"1 %\"\nuniform = \"1 %\"\n", "more than once");
+  refused("of = \"crack\"\nnormal = \"1 ft\"\n", "psi");
+  refused("of = \"crack\"\nnormal = \"-1 psi\"\n", "more than 0");
+  refused("of = \"crack\"\nnormal = [\"1 psi\", \"2 psi\"]\n", "one standard deviation");
+  refused("of = \"crack\"\nuniform = [\"1 psi\", \"2 psi\"]\n", "0 or below");
+  refused("of = \"crack\"\nuniform = [\"1 psi\"]\n", "one or two differences");
+  refused("of = \"crack\"\nlisted = \"1 psi\"\n", "not a list");
+  refused("of = \"crack\"\nlisted = [\"1 psi\", \"2 %\"]\n", "mixes");
+  refused("of = \"crack\"\nlisted = [1, 2]\n", "not text");
+  refused("of = \"crack\"\nnormal = \"1 psi\"\nbatches = [1, 2]\n", "2 numbers for 4 rows");
+  refused("of = \"crack\"\nnormal = \"1 psi\"\ntogether = true\nbatches = [1, 1, 2, 2]\n", "together");
+  refused("of = \"speed\"\nnormal = \"1 %\"\ntogether = true\n", "whole machine");
+  refused("of = \"speed\"\nnormal = 0.1\n", "not text");
+}
+
+TEST(ToleranceJson, HasNoNumberThatIsNone) {
+  ToleranceResult r;
+  r.layout = "Bar";
+  r.machines = 10;
+  r.quantiles = {{0.5, {0.01, 0.001}, {0.02}}};
+  RowScatter row;
+  row.row = 1;
+  r.rows = {row};
+  ToleranceShare share;
+  share.name = "crack";
+  share.first_order = 0.25;
+  r.shares = {share};
+  const Json json = tolerance_to_json(r);
+  EXPECT_EQ(json["quantiles"][0]["coefficient_of_variation"]["standard_error"], 0.001);
+  EXPECT_TRUE(json["quantiles"][0]["worst_row_deviation"]["standard_error"].is_null());
+  EXPECT_TRUE(json["rows"][0]["first_order_standard_deviation"].is_null());
+  EXPECT_TRUE(json["tolerances"][0]["sobol_indices"].is_null());
+  EXPECT_EQ(json["tolerances"][0]["first_order_share_of_row_variance"], 0.25);
+  EXPECT_EQ(json["complete"], false);
+  r.share_replicates = 2;
+  EXPECT_TRUE(tolerance_to_json(r)["tolerances"][0]["sobol_indices"].is_object());
+  EXPECT_EQ(to_text(json).find("nan"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace libflow

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Operating point, envelope, comparison over points and setting card as JSON and CSV: everything is there, no number
+/// is lost, none is not a number.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <string>
+
+#include <libflow/file/compare_points_json.hpp>
+#include <libflow/file/envelope_json.hpp>
+#include <libflow/file/layout_file.hpp>
+#include <libflow/file/operating_point_json.hpp>
+#include <libflow/file/setting_card_json.hpp>
+
+namespace libflow {
+namespace {
+
+using namespace units;
+
+Layout json_example(const char* name) { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / name); }
+
+TEST(StudiesJson, OperatingPoint) {
+  const OperatingPoint p = operating_point(json_example("pump_and_tank_bar.toml"));
+  const Json j = Json::parse(to_text(operating_point_to_json(p)));
+  EXPECT_TRUE(j["reached"].get<bool>());
+  EXPECT_TRUE(j["what_stops_it"].is_null());
+  EXPECT_EQ(j["control"]["setting"].get<double>(), p.setting);
+  EXPECT_EQ(j["pump"]["flow_m3_per_s"].get<double>(), p.duty->flow);
+  ASSERT_EQ(j["limits"].size(), p.limits.size());
+  for (std::size_t i = 0; i < p.limits.size(); ++i) {
+    EXPECT_EQ(j["limits"][i]["name"].get<std::string>(), p.limits[i].name);
+    EXPECT_EQ(j["limits"][i]["margin"].get<double>(), p.limits[i].margin);
+    EXPECT_FALSE(j["limits"][i]["unit"].get<std::string>().empty());
+  }
+  EXPECT_EQ(j["answer"]["evenness"]["rows"].size(), 16U);
+  const Json ideal = operating_point_to_json(operating_point(json_example("equal_hoses.toml")));
+  EXPECT_TRUE(ideal["pump"].is_null());
+  EXPECT_EQ(ideal["control"]["name"].get<std::string>(), "supply pressure");
+  // Without a pump limit the range has no end: null, not an infinity.
+  const Json open = Json::parse(to_text(operating_point_to_json(operating_point(json_example("turn_on_a_hill.toml")))));
+  EXPECT_TRUE(open["control"]["highest"].is_null());
+}
+
+TEST(StudiesJson, Envelope) {
+  const Envelope e =
+      envelope(json_example("pump_and_tank_bar.toml"),
+               {.speeds = spread(3.0 * mph, 9.0 * mph, 3), .rates = {4.0 * gal_per_acre, 9.0 * gal_per_acre}});
+  const Json j = Json::parse(to_text(envelope_to_json(e)));
+  EXPECT_TRUE(j["complete"].get<bool>());
+  ASSERT_EQ(j["points"].size(), 6U);
+  EXPECT_EQ(j["axes"]["speeds_m_per_s"].size(), 3U);
+  for (std::size_t i = 0; i < 6; ++i) {
+    EXPECT_EQ(j["points"][i]["state"].get<std::string>(), name_of(e.points[i].state));
+    EXPECT_EQ(j["points"][i]["gauge_Pa"].get<double>(), e.points[i].gauge);
+    EXPECT_FALSE(j["points"][i]["binding_limit"].get<std::string>().empty());
+  }
+  EXPECT_TRUE(j["points"][5]["pump_reserve"].is_null());  // not reached
+  EXPECT_EQ(j["usable_speeds"].size(), 2U);
+
+  const std::string csv = envelope_to_csv(e, UnitSystem::us);
+  EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 7);
+  EXPECT_EQ(csv.rfind("speed (mph),rate (gal/ac),", 0), 0U) << csv;
+  EXPECT_EQ(csv.find("nan"), std::string::npos);
+}
+
+TEST(StudiesJson, ComparisonAndCard) {
+  const PointComparison c =
+      compare_points({json_example("equal_hoses.toml"), json_example("short_hoses.toml")}, {4.0 * mph, 5.0 * mph});
+  const Json j = Json::parse(to_text(compare_points_to_json(c)));
+  EXPECT_EQ(j["best"].get<std::string>(), c.layouts[0].layout.name);
+  EXPECT_EQ(j["layouts"][1]["points"].size(), 2U);
+  EXPECT_EQ(j["layouts"][0]["hose_by_bore"][0]["cuts"].get<int>(), 16);
+  EXPECT_TRUE(j["layouts"][0]["least_pump_reserve"].is_null());
+
+  const SettingCard card = setting_card(json_example("pump_and_tank_bar.toml"));
+  const Json k = Json::parse(to_text(setting_card_to_json(card)));
+  EXPECT_EQ(k["points"].size(), 15U);
+  EXPECT_EQ(k["rows"].size(), 16U);
+  EXPECT_EQ(k["rows"][3]["catch_m3"].get<double>(), card.rows[3].volume);
+  EXPECT_EQ(k["catch_time_s"].get<double>(), 30.0);
+  EXPECT_FALSE(k["cautions"].empty());
+}
+
+}  // namespace
+}  // namespace libflow

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The envelope's picture is well-formed, complete and readable without colour; the texts of the studies around the
+/// operating point say what they must and keep their width.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <filesystem>
+#include <map>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/report/compare_points_text.hpp>
+#include <libflow/report/envelope_svg.hpp>
+#include <libflow/report/envelope_text.hpp>
+#include <libflow/report/operating_point_text.hpp>
+#include <libflow/report/setting_card_text.hpp>
+
+namespace libflow {
+namespace {
+
+using namespace units;
+
+Layout report_example(const char* name) { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / name); }
+
+/// Every point of the map binds something, all states are there.
+const Envelope& report_envelope() {
+  static const Envelope e = envelope(
+      report_example("pump_and_tank_bar.toml"),
+      {.speeds = spread(2.0 * mph, 10.0 * mph, 9), .rates = spread(2.0 * gal_per_acre, 10.0 * gal_per_acre, 7)});
+  return e;
+}
+
+using SvgTree = boost::property_tree::ptree;
+SvgTree svg_tree(const std::string& svg) {
+  std::istringstream in(svg);
+  SvgTree tree;
+  boost::property_tree::read_xml(in, tree);
+  return tree;
+}
+/// Counts fills of rectangles, texts of one letter.
+void walk_svg(const SvgTree& tree, std::map<std::string, int>& fills, std::map<std::string, int>& letters) {
+  for (const auto& [name, child] : tree) {
+    if (name == "rect") ++fills[child.get<std::string>("<xmlattr>.fill", "")];
+    if (name == "text" && child.data().size() == 1) ++letters[child.data()];
+    walk_svg(child, fills, letters);
+  }
+}
+
+TEST(EnvelopeSvg, IsWellFormedAndDrawsEveryPoint) {
+  const Envelope& e = report_envelope();
+  std::map<std::string, int> fills, letters;
+  walk_svg(svg_tree(envelope_svg(e)), fills, letters);
+  std::map<PointState, int> states;
+  for (const EnvelopePoint& p : e.points) ++states[p.state];
+  for (const PointState state : {PointState::even, PointState::poor, PointState::cannot_run}) {
+    ASSERT_GT(states[state], 0);
+    EXPECT_EQ(fills[std::string(report_detail::state_fill(state))], states[state] + 1);  // and the legend
+  }
+  // Where it is not even a pattern lies over the colour.
+  EXPECT_EQ(fills["url(#hatch)"], states[PointState::poor] + 1);
+  EXPECT_EQ(fills["url(#cross)"], states[PointState::cannot_run] + 1);
+  for (const auto& b : report_detail::binding_letters(e.points)) {
+    EXPECT_EQ(letters[std::string(1, b.letter)], static_cast<int>(b.points) + 1) << b.name;
+  }
+}
+
+TEST(EnvelopeSvg, StatesDifferInLightness) {
+  // Relative luminance and contrast ratio: W3C, Web Content Accessibility Guidelines 2.1.
+  const auto luminance = [](std::string_view colour) {
+    const auto channel = [&](std::size_t at) {
+      const double v = std::stoi(std::string(colour.substr(at, 2)), nullptr, 16) / 255.0;
+      return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
+  };
+  const auto contrast = [&](PointState light, PointState dark) {
+    return (luminance(report_detail::state_fill(light)) + 0.05) / (luminance(report_detail::state_fill(dark)) + 0.05);
+  };
+  EXPECT_GT(contrast(PointState::even, PointState::poor), 2.0);
+  EXPECT_GT(contrast(PointState::poor, PointState::cannot_run), 2.0);
+}
+
+TEST(EnvelopeSvg, NamesAreEscapedAndUnitsAreOnTheAxes) {
+  Envelope e = report_envelope();
+  e.layout.name = "<b>&\"x\"";
+  for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
+    const std::string svg = envelope_svg(e, u);
+    EXPECT_NO_THROW((void)svg_tree(svg));
+    EXPECT_EQ(svg.find("<b>"), std::string::npos);
+    EXPECT_NE(svg.find(u == UnitSystem::us ? "ground speed [mph]" : "ground speed [km/h]"), std::string::npos);
+    EXPECT_NE(svg.find(u == UnitSystem::us ? "rate [gal/ac]" : "rate [L/ha]"), std::string::npos);
+    EXPECT_EQ(svg.find("nan"), std::string::npos);
+  }
+}
+
+TEST(EnvelopeSvg, AStoppedMapSaysSo) {
+  Envelope e = report_envelope();
+  e.points.resize(20);
+  e.complete = false;
+  const std::string svg = envelope_svg(e);
+  EXPECT_NO_THROW((void)svg_tree(svg));
+  EXPECT_NE(svg.find("stopped"), std::string::npos);
+  EXPECT_NE(envelope_text(e).find("STOPPED"), std::string::npos);
+}
+
+TEST(EnvelopeText, LettersAreUniqueAndOwnWhereFree) {
+  std::vector<EnvelopePoint> points(6);
+  const char* names[] = {"most pump speed", "most pump speed", "most orifice drop",
+                         "pump flow",       "pump limit",      "evenness"};
+  for (std::size_t i = 0; i < 6; ++i) points[i].binding = names[i];
+  const auto letters = report_detail::binding_letters(points);
+  ASSERT_EQ(letters.size(), 5U);
+  EXPECT_EQ(letters[0].name, "most pump speed");
+  EXPECT_EQ(letters[0].letter, 'M');
+  std::string used;
+  for (const auto& b : letters) {
+    EXPECT_EQ(used.find(b.letter), std::string::npos);
+    used += b.letter;
+  }
+  EXPECT_EQ(report_detail::letter_of(letters, "evenness"), 'E');
+}
+
+void expect_a_page(const std::string& text, std::size_t lines, std::size_t width = 100) {
+  std::istringstream in(text);
+  std::size_t count = 0;
+  for (std::string line; std::getline(in, line); ++count) EXPECT_LE(report_detail::columns(line), width) << line;
+  EXPECT_LE(count, lines);
+  EXPECT_EQ(text.find("nan"), std::string::npos);
+  EXPECT_EQ(text.find("inf"), std::string::npos);
+  EXPECT_NE(text.find("not a permission"), std::string::npos);
+}
+
+TEST(EnvelopeText, ShowsUsableSpeeds) {
+  const std::string text = envelope_text(report_envelope());
+  expect_a_page(text, 60);
+  EXPECT_NE(text.find("least orifice drop"), std::string::npos);
+  EXPECT_NE(text.find("usable from"), std::string::npos);
+}
+
+TEST(OperatingPointText, SaysReachedOrWhatStopsIt) {
+  Layout layout = report_example("pump_and_tank_bar.toml");
+  std::string text = operating_point_text(operating_point(layout));
+  expect_a_page(text, 100);
+  EXPECT_EQ(text.rfind("REACHED: pump speed", 0), 0U) << text;
+  EXPECT_NE(text.find("nearest"), std::string::npos);
+  EXPECT_NE(text.find("Suction head required"), std::string::npos);
+  layout.job.rate = 20.0 * gal_per_acre;
+  text = operating_point_text(operating_point(layout), {.units = UnitSystem::metric});
+  EXPECT_EQ(text.rfind("NOT REACHED: pump speed 100.0 %", 0), 0U) << text;
+  EXPECT_NE(text.find("less than wanted"), std::string::npos);
+  EXPECT_NE(text.find("BROKEN"), std::string::npos);
+  EXPECT_NE(text.find("L/ha"), std::string::npos);
+}
+
+TEST(SettingCardText, IsOnePage) {
+  for (const char* name : {"pump_and_tank_bar.toml", "equal_hoses.toml", "turn_on_a_hill.toml"}) {
+    SCOPED_TRACE(name);
+    const std::string text = setting_card_text(setting_card(report_example(name)));
+    expect_a_page(text, 66);
+    EXPECT_NE(text.find("Goggles"), std::string::npos);
+    EXPECT_NE(text.find("fl oz"), std::string::npos);
+  }
+}
+
+TEST(ComparePointsText, NamesTheBetterOne) {
+  const std::vector<Layout> layouts{report_example("equal_hoses.toml"), report_example("short_hoses.toml")};
+  const PointComparison c = compare_points(layouts, {3.0 * mph, 5.0 * mph}, {5.0 * gal_per_acre});
+  const std::string text = compare_points_text(c);
+  expect_a_page(text, 60);
+  EXPECT_EQ(text.rfind("'North bar, all hoses 22 ft' is the better one", 0), 0U) << text;
+  EXPECT_NE(text.find("hose lengths"), std::string::npos);
+  EXPECT_NE(text.find("Hose of 0.250 in"), std::string::npos);
+  const std::string same = compare_points_text(compare_points({layouts[0], layouts[0]}));
+  EXPECT_EQ(same.rfind("No difference worth the name", 0), 0U) << same;
+}
+
+}  // namespace
+}  // namespace libflow

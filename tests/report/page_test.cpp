@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The page of one layout: whole, self-contained, readable without colour and without a picture.
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <regex>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/report/dealer_page.hpp>
+#include <libflow/report/page.hpp>
+#include <libflow/study/main_job.hpp>
+
+namespace libflow {
+namespace page_test {
+
+Answer answer_of(const std::string& example) {
+  return main_job(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / example));
+}
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+std::size_t times(const std::string& text, const std::string& part) {
+  std::size_t n = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++n;
+  return n;
+}
+/// Opening and closing tags in balance, as an XML reader would ask; the few that HTML leaves open are named.
+void expect_balanced(const std::string& html) {
+  const std::regex tag("<(/?)([a-zA-Z0-9]+)([^<>]*)>");
+  std::vector<std::string> open;
+  for (std::sregex_iterator t(html.begin(), html.end(), tag), end; t != end; ++t) {
+    const std::string name = (*t)[2], rest = (*t)[3];
+    if (name == "meta" || (!rest.empty() && rest.back() == '/')) continue;
+    if ((*t)[1].length() == 0) {
+      open.push_back(name);
+    } else {
+      ASSERT_FALSE(open.empty()) << name;
+      ASSERT_EQ(open.back(), name);
+      open.pop_back();
+    }
+  }
+  EXPECT_TRUE(open.empty());
+}
+
+TEST(Page, IsWholeAndSelfContained) {
+  for (const char* example : {"short_hoses.toml", "equal_hoses.toml", "free_form.toml", "turn_on_a_hill.toml"}) {
+    SCOPED_TRACE(example);
+    const std::string page = layout_page(answer_of(example));
+    EXPECT_EQ(page.rfind("<!DOCTYPE html>\n<html lang=\"en\">", 0), 0U);
+    expect_balanced(page);
+    for (const char* fetched : {"<script", "<link", "<img", "src=", "@import", "url(http"}) {
+      EXPECT_FALSE(holds(page, fetched)) << fetched;
+    }
+    EXPECT_FALSE(holds(page, "nan")) << page;
+    EXPECT_FALSE(holds(page, "inf\"")) << page;
+    EXPECT_TRUE(holds(page, "qualified person"));
+  }
+}
+
+TEST(Page, OpensWithTheVerdict) {
+  const Answer a = answer_of("short_hoses.toml");
+  const std::string page = layout_page(a);
+  const std::size_t heading = page.find("<h1>");
+  EXPECT_EQ(page.substr(heading + 4, 9), "NOT EVEN:");
+  EXPECT_EQ(times(page, "<h1>"), 1U);
+}
+
+TEST(Page, EveryRowIsInTheTableAndInThePicture) {
+  const Answer a = answer_of("short_hoses.toml");
+  const std::string picture = rows_svg(a);
+  EXPECT_EQ(times(picture, "<rect class=\"bar out\"") + times(picture, "class=\"bar out\""), a.evenness.outside.size());
+  EXPECT_EQ(times(picture, "class=\"bar\""), a.evenness.rows.size() - a.evenness.outside.size());
+  // Words say what the hatch says.
+  EXPECT_EQ(times(picture, " LOW<") + times(picture, " HIGH<"), a.evenness.outside.size());
+}
+
+TEST(Page, DrawsTheBarToScale) {
+  // Rows are 30 in apart: the marks of neighbours lie as far apart as 30 in of the drawing's own 5 ft scale.
+  const Answer a = answer_of("short_hoses.toml");
+  const std::string picture = toolbar_svg(a, UnitSystem::us);
+  const std::regex outlet("<circle cx=\"([0-9.]+)\"");
+  std::vector<double> x;
+  for (std::sregex_iterator t(picture.begin(), picture.end(), outlet), end; t != end; ++t) {
+    x.push_back(std::stod((*t)[1]));
+  }
+  ASSERT_EQ(x.size(), 16U);
+  std::smatch scale;
+  ASSERT_TRUE(std::regex_search(picture, scale,
+                                std::regex("<line x1=\"([0-9.]+)\" y1=\"[0-9.]+\" x2=\"([0-9.]+)\" y2=\"[0-9.]+\" "
+                                           "class=\"axis\"/>")));
+  const double five_feet = std::stod(scale[2]) - std::stod(scale[1]);
+  for (std::size_t i = 1; i < x.size(); ++i) EXPECT_NEAR(x[i] - x[i - 1], 0.5 * five_feet, 0.15);
+}
+
+TEST(Page, NamesFromAFileCannotBreakIt) {
+  Answer a = answer_of("equal_hoses.toml");
+  a.layout.name = "</title><script>alert(1)</script> & \"more\"";
+  const std::string page = layout_page(a);
+  EXPECT_FALSE(holds(page, "<script"));
+  expect_balanced(page);
+}
+
+TEST(Page, HoldsTheSectionsOfStudiesInTheirOrder) {
+  const std::string page = layout_page(answer_of("equal_hoses.toml"),
+                                       {{"one", "First & foremost", "<p>a</p>\n"}, {"two", "Then", "<p>b</p>\n"}});
+  const std::size_t one = page.find("<h2 id=\"one\">First &amp; foremost</h2>"), two = page.find("<h2 id=\"two\">");
+  ASSERT_NE(one, std::string::npos);
+  ASSERT_NE(two, std::string::npos);
+  EXPECT_LT(one, two);
+}
+
+TEST(Page, DealersPageHasEverySection) {
+  for (const char* example : {"short_hoses.toml", "pump_and_tank_bar.toml", "free_form.toml"}) {
+    SCOPED_TRACE(example);
+    const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / example);
+    const std::string page = dealer_page(layout, main_job(layout));
+    expect_balanced(page);
+    for (const char* id : {"rows", "pressure", "range", "faults", "order", "card", "catch", "product"}) {
+      EXPECT_EQ(times(page, "<h2 id=\"" + std::string(id) + "\">"), 1U) << id;
+    }
+    EXPECT_FALSE(holds(page, "nan"));
+  }
+}
+
+TEST(Page, AStoppedPageSaysSo) {
+  const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
+  const std::string page =
+      dealer_page(layout, main_job(layout), {}, [](std::size_t done, std::size_t) { return done < 2; });
+  EXPECT_TRUE(holds(page, "stopped by the user"));
+  EXPECT_TRUE(holds(page, "<h2 id=\"faults\">"));
+  EXPECT_FALSE(holds(page, "<h2 id=\"catch\">"));
+}
+
+TEST(Page, ComparisonPutsTheDifferenceFirst) {
+  const std::string page =
+      comparison_page(compare({answer_of("equal_hoses.toml").layout, answer_of("short_hoses.toml").layout}));
+  expect_balanced(page);
+  EXPECT_TRUE(holds(page, "is evener than"));
+  EXPECT_LT(page.find("<h2 id=\"difference\">"), page.find("<h2 id=\"rows\">"));
+  EXPECT_EQ(times(page, "A &#39;") + times(page, "A 'North bar, all hoses 22 ft'"), 2U);
+}
+
+TEST(Page, UnitsAreTheReaders) {
+  const Answer a = answer_of("equal_hoses.toml");
+  EXPECT_TRUE(holds(layout_page(a, {}, {.units = UnitSystem::metric}), "L/ha"));
+  EXPECT_FALSE(holds(layout_page(a, {}, {.units = UnitSystem::metric}), "gal/ac"));
+}
+
+}  // namespace page_test
+}  // namespace libflow

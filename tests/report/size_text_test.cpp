@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Sizing and equal hoses, as a dealer reads them.
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include <libflow/report/equal_hoses_text.hpp>
+#include <libflow/report/size_text.hpp>
+#include <tests/toolbar/bars.hpp>
+
+namespace libflow {
+namespace size_text_test {
+
+using namespace units;
+
+/// Whatever the line breaks.
+bool has(const std::string& text, const std::string& what) {
+  std::string flat;
+  for (const char c : text) {
+    const bool space = c == '\n' || c == ' ';
+    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
+  }
+  return flat.find(what) != std::string::npos;
+}
+
+Layout dealer_bar() {
+  Toolbar t = test::plain_bar(8);
+  t.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 2.0 * ft};
+  t.hose_bore = 6.0 * mm;
+  t.check_valve = test::plain_valve();
+  Layout layout{.name = "dealer's bar", .job = test::plain_job(), .plumbing = t};
+  layout.job.liquid = find_liquid("10-34-0");
+  layout.job.rate = 5.0 * gal_per_acre;
+  return layout;
+}
+SizeChoices dealer_choices() {
+  SizeChoices c;
+  c.hose_bores = {4.5 * mm, 5.5 * mm};
+  c.cracks = {2.0 * psi, 4.0 * psi};
+  c.speeds = {4.0 * mph, 6.0 * mph};
+  return c;
+}
+
+TEST(SizeText, SaysWhatToBuyAndWhy) {
+  const SizeAnswer a = size_toolbar(dealer_bar(), dealer_choices());
+  ASSERT_FALSE(a.fits.empty());
+  ASSERT_TRUE(a.nearest_miss);
+  for (const UnitSystem units : {UnitSystem::us, UnitSystem::metric}) {
+    for (const std::size_t width : {std::size_t{80}, std::size_t{100}}) {
+      const std::string text = size_text(a, {.units = units, .width = width});
+      EXPECT_LE(report_detail::widest_line(text), width) << text;
+      EXPECT_TRUE(text.starts_with("FITS: ")) << text;
+      for (const char* word :
+           {"What to buy", "Orifices", "8 in all", "Hose", "Check valves", "Manifold", "What binds", "With less hose",
+            "it breaks:", "What else would do", "not between them", "This is a computation, not a permission."}) {
+        EXPECT_TRUE(has(text, word)) << word << "\n" << text;
+      }
+      EXPECT_FALSE(has(text, "nan")) << text;
+      EXPECT_FALSE(has(text, "inf ")) << text;
+    }
+  }
+}
+
+TEST(SizeText, NothingFitsShowsTheNearestMiss) {
+  Layout strict = dealer_bar();
+  strict.job.tolerance = 0.01;
+  SizeChoices choices = dealer_choices();
+  choices.cuts = {Cut::shortest};
+  choices.extra = 0.0 * m;
+  const std::string text = size_text(size_toolbar(strict, choices));
+  EXPECT_TRUE(text.starts_with("NOTHING FITS: ")) << text;
+  EXPECT_TRUE(has(text, "The nearest miss")) << text;
+  EXPECT_TRUE(has(text, "It breaks")) << text;
+  EXPECT_TRUE(has(text, "no slack is added")) << text;
+}
+
+TEST(SizeText, PricesAndGroupsAndStops) {
+  SizeChoices choices = dealer_choices();
+  choices.hose_prices = {1.5, 2.5};
+  choices.groups = {{.name = "outer", .rows = {1, 2, 7, 8}}};
+  choices.orifices = {OrificeByBore{.bore = 0.9 * mm}, OrificeByBore{.bore = 1.0 * mm}};
+  const SizeAnswer a = size_toolbar(dealer_bar(), choices);
+  const std::string text = size_text(a);
+  EXPECT_TRUE(has(text, "'outer': rows 1, 2, 7, 8")) << text;
+  EXPECT_TRUE(has(text, "'other rows': rows 3 to 6")) << text;
+  EXPECT_TRUE(has(text, "price of the rows' hose")) << text;
+  const SizeAnswer stopped =
+      size_toolbar(dealer_bar(), choices, [](std::size_t done, std::size_t) { return done < 16; });
+  EXPECT_TRUE(has(size_text(stopped), "STOPPED after")) << size_text(stopped);
+}
+
+TEST(EqualHosesText, YesAndNo) {
+  Layout layout = dealer_bar();
+  const EqualHoses yes = equal_hoses(layout, dealer_choices());
+  for (const std::size_t width : {std::size_t{80}, std::size_t{100}}) {
+    const std::string text = equal_hoses_text(yes, {.width = width});
+    EXPECT_TRUE(text.starts_with("YES, with the orifice that you have")) << text;
+    EXPECT_LE(report_detail::widest_line(text), width) << text;
+    EXPECT_TRUE(has(text, "The shortest hoses (")) << text;
+    EXPECT_TRUE(has(text, "With that one orifice everywhere the gauge rises to")) << text;
+    EXPECT_FALSE(has(text, "nan")) << text;
+  }
+  std::get<Toolbar>(layout.plumbing).orifice = OrificeByBore{.bore = 0.4 * mm};
+  const std::string no = equal_hoses_text(equal_hoses(layout));
+  EXPECT_TRUE(no.starts_with("NO: your hoses need not be equal")) << no;
+  layout.job.turn_radius = 15.0 * m;
+  const std::string never = equal_hoses_text(equal_hoses(layout));
+  EXPECT_TRUE(has(never, "No orifice makes the shortest hoses even enough")) << never;
+  EXPECT_TRUE(has(never, "equal hoses alone are not even either")) << never;
+}
+
+}  // namespace size_text_test
+}  // namespace libflow

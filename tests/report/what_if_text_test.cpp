@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What faults do, as a person reads it.
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include <libflow/report/what_if_text.hpp>
+#include <tests/toolbar/bars.hpp>
+
+namespace libflow {
+namespace what_if_text_test {
+
+using namespace units;
+
+/// Whatever the line breaks.
+bool has(const std::string& text, const std::string& what) {
+  std::string flat;
+  for (const char c : text) {
+    const bool space = c == '\n' || c == ' ';
+    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
+  }
+  return flat.find(what) != std::string::npos;
+}
+
+Layout small_bar() {
+  Toolbar t = test::plain_bar(6);
+  t.hose_bore = 6.0 * mm;
+  return {.name = "small bar", .job = test::plain_job(), .plumbing = t};
+}
+
+TEST(WhatIfText, TwoTablesOneVerdictNothingDropped) {
+  const WhatIf w = what_if(small_bar());
+  for (const UnitSystem units : {UnitSystem::us, UnitSystem::metric}) {
+    for (const std::size_t width : {std::size_t{80}, std::size_t{100}}) {
+      const std::string text = what_if_text(w, {.units = units, .width = width});
+      EXPECT_LE(report_detail::widest_line(text), width) << text;
+      EXPECT_TRUE(text.starts_with("With the total held, ")) << text;
+      EXPECT_TRUE(has(text, "The controller holds the total (the supply's flow moves)")) << text;
+      EXPECT_TRUE(has(text, "The setting stays (the supply's pressure stays)")) << text;
+      EXPECT_TRUE(has(text, "row 3 plugged")) << text;
+      EXPECT_TRUE(has(text, "-100.0")) << text;
+      EXPECT_TRUE(has(text, "common practice, no source")) << text;
+      EXPECT_TRUE(has(text, "Not applicable here")) << text;
+      EXPECT_TRUE(has(text, "a section shut: one manifold feeds all rows.")) << text;
+      EXPECT_TRUE(has(text, "there is no pump in the layout")) << text;
+      EXPECT_TRUE(has(text, "This is a computation, not a permission.")) << text;
+      EXPECT_TRUE(has(text, units == UnitSystem::us ? "psi" : "kPa")) << text;
+      EXPECT_FALSE(has(text, "nan")) << text;
+    }
+  }
+}
+
+TEST(WhatIfText, OwnInstrumentsAreNoCommonPractice) {
+  const std::string text = what_if_text(what_if(small_bar(), {.gauge_step = 1.0 * psi, .meter_step = 0.005}));
+  EXPECT_TRUE(has(text, "a change of 1.00 psi or more at the gauge, of 0.50 % or more")) << text;
+  EXPECT_FALSE(has(text, "no source; give your own")) << text;
+}
+
+TEST(WhatIfText, SaysWhenItWasStopped) {
+  const WhatIf w = what_if(small_bar(), {}, [](std::size_t done, std::size_t) { return done < 2; });
+  EXPECT_TRUE(has(what_if_text(w), "STOPPED")) << what_if_text(w);
+}
+
+TEST(WhatIfText, ShutGaugeAndDryRowsAreWords) {
+  // A section valve between a pump and all rows: shut, nothing flows and the gauge behind it shows nothing.
+  Plumbing p;
+  Network& n = p.network;
+  n.add_supply("tank", 1.0 * kPa);
+  n.add_place("out");
+  p.supply = n.add_place("manifold");
+  n.add_part("pump", "tank", "out", CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 30.0 * L_per_min});
+  n.add_part("valve", "out", "manifold", Valve::ball(from_si<Flow>(2e-3), 20.0 * mm));
+  for (int row = 1; row <= 2; ++row) {
+    const std::string name = fmt::format("row {}", row);
+    const auto air = n.add_air(name);
+    const auto hole = n.add_part(name + " hole", "manifold", name, Orifice{.bore = 2.0 * mm});
+    p.rows.push_back({.row = row,
+                      .x = 0.0,
+                      .width = 0.762,
+                      .hose_length = 0.0,
+                      .airs = {air},
+                      .last_parts = {hole},
+                      .orifices = {hole},
+                      .check_valves = {},
+                      .hoses = {}});
+  }
+  const std::string text = what_if_text(what_if({.name = "valve", .job = test::plain_job(), .plumbing = p}));
+  EXPECT_TRUE(has(text, "valve 'valve' shut: rows 1, 2 run dry.")) << text;
+  EXPECT_TRUE(has(text, "pump speed is at its limit: 100 % less than wanted")) << text;
+  EXPECT_TRUE(has(text, "all its rows are in the middle of the bar")) << text;
+  EXPECT_FALSE(has(text, "nan")) << text;
+}
+
+}  // namespace what_if_text_test
+}  // namespace libflow

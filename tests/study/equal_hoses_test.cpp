@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Do my hoses have to be equal? The root against a brute scan, against the rule of thumb, and at the limits.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include <libflow/study/equal_hoses.hpp>
+#include <tests/support/errors.hpp>
+#include <tests/toolbar/bars.hpp>
+
+namespace libflow {
+namespace equal_hoses_test {
+
+using namespace units;
+using test::plain_bar, test::plain_job;
+
+Layout unequal_bar() {
+  Toolbar t = plain_bar(8);
+  t.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 0.5 * m};
+  t.hose_bore = 5.0 * mm;
+  t.orifice = OrificeByBore{.bore = 2.0 * mm};
+  return {.name = "unequal", .job = plain_job(), .plumbing = t};
+}
+
+Evenness with_orifice(const Layout& layout, double bore) {
+  Toolbar t = std::get<Toolbar>(layout.plumbing);
+  t.orifice = OrificeByBore{.bore = from_si<Length>(bore)};
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  const Plumbing plumbing = build_network(t, layout.job);
+  return evaluate(plumbing, layout.job, solve_plumbing(plumbing, liquid), liquid);
+}
+double furthest(const Evenness& e) {
+  double worst = 0.0;
+  for (const RowResult& r : e.rows) worst = std::max(worst, std::abs(r.deviation));
+  return worst;
+}
+
+TEST(EqualHoses, TheRootIsWhatABruteScanFinds) {
+  for (const char* product : {"water", "10-34-0"}) {
+    Layout layout = unequal_bar();
+    layout.job.liquid = find_liquid(product);
+    const EqualHoses a = equal_hoses(layout);
+    ASSERT_TRUE(a.complete);
+    ASSERT_EQ(a.points.size(), 1U);
+    const EqualHosesPoint& at = a.points.front();
+    ASSERT_EQ(at.need, EqualHosesPoint::Need::some_orifice) << product;
+    // Right at the border, on its good side.
+    EXPECT_LE(at.needed.deviation, layout.job.tolerance);
+    EXPECT_NEAR(at.needed.deviation / layout.job.tolerance, 1.0, 1e-6);
+    const Evenness e = with_orifice(layout, at.needed.bore);
+    EXPECT_NEAR(furthest(e), at.needed.deviation, 1e-9);
+    EXPECT_NEAR(e.supply_pressure / at.needed.pressure, 1.0, 1e-9);
+    // Every 1 % from the hose's bore down: the first that is even enough lies just below the root.
+    double bore = 5e-3;
+    while (furthest(with_orifice(layout, bore)) > layout.job.tolerance) bore /= 1.01;
+    EXPECT_LE(bore, at.needed.bore * (1.0 + 1e-9)) << product;
+    EXPECT_GE(bore, at.needed.bore / 1.0101) << product;
+    // And the drop there is the smallest one that does: a wider hole loses less.
+    EXPECT_LT(with_orifice(layout, 1.02 * at.needed.bore).rows.front().orifice_drop, at.needed.orifice_drop);
+  }
+}
+
+// dq/q = 1/2 d(hose loss)/(orifice drop), so a band of +-5 % takes a hose loss spread of +-10 % of the orifice drop
+// (shared trade facts, derived, for orifices of the square law). Both sides are taken from the rows, whose spread is
+// not small: the second order is left.
+TEST(EqualHoses, TheRuleOfThumbHoldsAtHighReynoldsNumber) {
+  Layout layout = unequal_bar();
+  layout.job.liquid = find_liquid("water");
+  layout.job.rate = 300.0 * L_per_ha;
+  const EqualHoses a = equal_hoses(layout);
+  const Evenness e = with_orifice(layout, a.points.front().needed.bore);
+  const auto spread = [&](auto value) {
+    const auto [low, high] = std::minmax_element(
+        e.rows.begin(), e.rows.end(), [&](const RowResult& x, const RowResult& y) { return value(x) < value(y); });
+    return value(*high) - value(*low);
+  };
+  const double rates = spread([](const RowResult& r) { return r.rate; }) / e.mean_rate;
+  const double losses = spread([](const RowResult& r) { return r.line_drop; }) / a.points.front().needed.orifice_drop;
+  EXPECT_NEAR(2.0 * rates / losses, 1.0, 0.05);
+}
+
+TEST(EqualHoses, SaysWhetherTheyHaveToBe) {
+  Layout layout = unequal_bar();
+  layout.job.liquid = find_liquid("10-34-0");
+  const EqualHoses a = equal_hoses(layout);
+  EXPECT_TRUE(a.have_to);
+  EXPECT_GT(a.points.front().shortest.deviation, layout.job.tolerance);
+  EXPECT_LT(a.points.front().equal.deviation, 0.005);
+  EXPECT_GT(a.hose_equal, a.hose_shortest);
+  EXPECT_NEAR(a.hose_equal, 8.0 * (3.5 * (si(30.0 * inch) - 0.05) + 0.5), 1e-9);
+  // With the orifice that was asked for, they need not.
+  std::get<Toolbar>(layout.plumbing).orifice = OrificeByBore{.bore = from_si<Length>(a.points.front().needed.bore)};
+  EXPECT_FALSE(equal_hoses(layout).have_to);
+}
+
+TEST(EqualHoses, AlwaysAndNever) {
+  Layout wide = unequal_bar();
+  std::get<Toolbar>(wide.plumbing).hose_bore = 25.0 * mm;
+  std::get<Toolbar>(wide.plumbing).manifolds.front().bore = 50.0 * mm;
+  wide.job.tolerance = 0.9;
+  EXPECT_EQ(equal_hoses(wide).points.front().need, EqualHosesPoint::Need::any_orifice);
+  // In a turn the rows' own speeds differ by more than the tolerance: no orifice helps.
+  Layout turning = unequal_bar();
+  turning.job.turn_radius = 15.0 * m;
+  const EqualHoses never = equal_hoses(turning);
+  EXPECT_EQ(never.points.front().need, EqualHosesPoint::Need::never);
+  EXPECT_FALSE(never.points.front().reachable());
+}
+
+TEST(EqualHoses, OneOrificeForEveryPoint) {
+  Layout layout = unequal_bar();
+  layout.job.liquid = find_liquid("10-34-0");
+  SizeChoices choices;
+  choices.speeds = {4.0 * mph, 8.0 * mph};
+  choices.temperatures = {celsius(5.0), celsius(20.0)};
+  const EqualHoses a = equal_hoses(layout, choices);
+  ASSERT_EQ(a.points.size(), 4U);
+  ASSERT_EQ(a.with_one.size(), 4U);
+  for (std::size_t k = 0; k < 4; ++k) {
+    EXPECT_GE(a.points[k].needed.bore, a.points[a.strictest].needed.bore);
+    EXPECT_LE(a.with_one[k].deviation, layout.job.tolerance) << k;
+  }
+  // The slowest and coldest asks for most.
+  EXPECT_EQ(a.points[a.strictest].point.speed, 4.0 * mph);
+  EXPECT_EQ(a.points[a.strictest].point.temperature, celsius(5.0));
+  const EqualHoses stopped = equal_hoses(layout, choices, [](std::size_t done, std::size_t) { return done < 2; });
+  EXPECT_FALSE(stopped.complete);
+  EXPECT_EQ(stopped.points.size(), 2U);
+}
+
+}  // namespace equal_hoses_test
+}  // namespace libflow

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// Which hose, which orifice: the inputs' parts add up, go to the right input, and agree with the causes' parts.
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/toolbar/attribution_by_input.hpp>
+#include <tests/support/errors.hpp>
+#include <tests/toolbar/bars.hpp>
+
+namespace libflow {
+namespace {
+
+using namespace units;
+
+Toolbar by_input_bar() {
+  Toolbar t = test::plain_bar(6);
+  t.manifolds[0].feed = ManifoldFeed::left;
+  t.manifolds[0].bore = 12.0 * mm;
+  t.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 1.0 * m};
+  t.hose_bore = 6.0 * mm;
+  t.check_valve = test::plain_valve();
+  t.side_slope = slope_percent(7.0);
+  t.row_changes = {{.row = 2, .orifice = OrificeByBore{.bore = 1.05 * mm}, .width = 0.7 * m},
+                   {.row = 4, .crack = 4.5 * psi, .height = 0.2 * m}};
+  return t;
+}
+
+void by_input_expect_adds_up(const InputAttribution& a) {
+  double shares = 0.0;
+  for (const InputShare& s : a.inputs) shares += s.share;
+  EXPECT_NEAR(shares, 1.0, 1e-5);
+  EXPECT_LE(a.left_over, 1e-6);
+  for (std::size_t r = 0; r < a.deviation.size(); ++r) {
+    double sum = 0.0;
+    for (const InputShare& s : a.inputs) sum += s.deviation[r];
+    EXPECT_NEAR(sum, a.deviation[r], 1e-6) << "row " << r + 1;
+  }
+  for (std::size_t k = 1; k < a.inputs.size(); ++k) {
+    EXPECT_GE(std::abs(a.inputs[k - 1].share), std::abs(a.inputs[k].share));
+  }
+}
+
+const InputShare& by_input_find(const InputAttribution& a, const std::string& name) {
+  const auto found = std::find_if(a.inputs.begin(), a.inputs.end(), [&](const auto& s) { return s.name == name; });
+  if (found == a.inputs.end()) throw std::runtime_error("no input " + name);
+  return *found;
+}
+
+TEST(AttributionByInput, AddsUpWithEveryCause) {
+  Job job = test::plain_job();
+  job.turn_radius = 60.0 * m;
+  for (const LiquidState& liquid : {test::water(), test::thick()}) {
+    const InputAttribution a = attribute_by_input(by_input_bar(), job, liquid);
+    by_input_expect_adds_up(a);
+    EXPECT_EQ(a.groups.size(), 6U);
+    const Evenness e = test::judge(by_input_bar(), job, liquid).evenness;
+    for (std::size_t r = 0; r < e.rows.size(); ++r) EXPECT_NEAR(a.deviation[r], e.rows[r].deviation, 1e-12);
+  }
+}
+
+// A row whose valve is shut in the layout but open on the even bar: the way goes through the corner where it shuts.
+TEST(AttributionByInput, AddsUpThroughAValveThatShutsOnTheWay) {
+  Toolbar t = by_input_bar();
+  t.row_changes.push_back({.row = 6, .shut = true});
+  t.row_changes.push_back({.row = 5, .crack = 30.0 * psi});
+  Job job = test::plain_job();
+  job.pressure = 15.0 * psi;
+  const InputAttribution a = attribute_by_input(t, job, test::water());
+  by_input_expect_adds_up(a);
+  EXPECT_EQ(a.deviation[4], -1.0);
+  EXPECT_EQ(a.inputs.front().name, "row 5 check valve, crack");
+  for (const InputShare& s : a.inputs) EXPECT_EQ(s.deviation[5], 0.0) << s.name;
+}
+
+// Two rows, one longer hose, in a bar that loses nothing: by symmetry of the flow's answer each hose has half.
+TEST(AttributionByInput, GoesToTheInputThatDiffers) {
+  Toolbar t = test::plain_bar(4);
+  t.manifolds[0].bore = 0.4 * m;
+  t.row_changes = {{.row = 3, .orifice = OrificeByBore{.bore = 1.1 * mm}}};
+  const InputAttribution a = attribute_by_input(t, test::plain_job(), test::thick());
+  by_input_expect_adds_up(a);
+  EXPECT_EQ(a.inputs.front().name, "row 3 orifice, bore");
+  EXPECT_NEAR(a.inputs.front().share, 1.0, 1e-5);
+  EXPECT_EQ(a.inputs.front().unit, "m");
+  EXPECT_EQ(a.inputs.front().reference, 1.0e-3);
+  EXPECT_EQ(a.inputs.front().value, 1.1e-3);
+  EXPECT_GT(a.inputs.front().deviation[2], 0.0);
+
+  Toolbar hoses = test::plain_bar(2);
+  hoses.manifolds[0].bore = 0.4 * m;
+  hoses.hose_bore = 6.0 * mm;
+  hoses.hose = {.kind = HoseSchedule::Kind::listed, .lengths = {1.0 * m, 3.0 * m}};
+  const InputAttribution h = attribute_by_input(hoses, test::plain_job(), test::thick());
+  by_input_expect_adds_up(h);
+  const InputShare &one = by_input_find(h, "row 1 hose, length"), &two = by_input_find(h, "row 2 hose, length");
+  EXPECT_EQ(one.reference, 2.0);
+  EXPECT_GT(one.share, 0.4);
+  EXPECT_GT(two.share, 0.4);
+}
+
+// Orifices written in two ways: by their coefficient and by shape.
+TEST(AttributionByInput, TellsBoreFromCoefficient) {
+  Toolbar t = test::plain_bar(3);
+  t.row_changes = {{.row = 1, .orifice = OrificeByBore{.bore = 1.0 * mm, .discharge_coefficient = 0.66}}};
+  const InputAttribution a = attribute_by_input(t, test::plain_job(), test::water());
+  by_input_expect_adds_up(a);
+  EXPECT_EQ(a.inputs.front().name, "row 1 orifice, discharge coefficient");
+  EXPECT_NEAR(a.inputs.front().reference, 0.61, 1e-12);
+}
+
+// Where effects are small they are nearly linear, and both ways of sharing agree.
+TEST(AttributionByInput, GroupsAgreeWithTheCausesWhereEffectsAreNearlyLinear) {
+  Toolbar t = by_input_bar();
+  t.manifolds[0].bore = 25.4 * mm;
+  t.hose_bore = 10.0 * mm;
+  t.side_slope = slope_percent(2.0);
+  t.row_changes = {{.row = 2, .orifice = OrificeByBore{.bore = 1.01 * mm}}, {.row = 4, .crack = 4.2 * psi}};
+  const LiquidState liquid = test::thick();
+  Evenness e = test::judge(t, test::plain_job(), liquid).evenness;
+  attribute(t, test::plain_job(), liquid, e);
+  const InputAttribution a = attribute_by_input(t, test::plain_job(), liquid);
+  by_input_expect_adds_up(a);
+  double largest = 0.0;
+  for (const RowResult& r : e.rows) largest = std::max(largest, std::abs(r.deviation));
+  ASSERT_EQ(a.groups.size(), e.causes.size());
+  for (const Cause& cause : e.causes) {
+    const auto g = std::find_if(a.groups.begin(), a.groups.end(), [&](const Cause& c) { return c.name == cause.name; });
+    ASSERT_NE(g, a.groups.end()) << cause.name;
+    for (std::size_t r = 0; r < e.rows.size(); ++r) {
+      EXPECT_NEAR(g->deviation[r], cause.deviation[r], 0.01 * largest) << cause.name << ", row " << r + 1;
+    }
+  }
+}
+
+TEST(AttributionByInput, SaysWhatItCannotDo) {
+  Toolbar t = test::plain_bar(4);
+  t.manifolds[0].junction_losses = true;
+  EXPECT_THROW((void)attribute_by_input(t, test::plain_job(), test::water()), InputError);
+  Toolbar bare = test::plain_bar(4);
+  bare.orifice.reset();
+  bare.row_changes = {{.row = 2, .orifice = OrificeByBore{.bore = 1.0 * mm}}};
+  EXPECT_THROW((void)attribute_by_input(bare, test::plain_job(), test::water()), InputError);
+  EXPECT_THROW((void)attribute_by_input(test::plain_bar(2), test::plain_job(), test::water(), {.tolerance = 1.0}),
+               InputError);
+  // An even bar has nothing to share out.
+  Toolbar even = test::plain_bar(2);
+  for (const InputShare& s : attribute_by_input(even, test::plain_job(), test::water()).inputs) {
+    EXPECT_EQ(s.share, 0.0);
+  }
+}
+
+}  // namespace
+}  // namespace libflow
