@@ -19,9 +19,9 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <boost/math/interpolators/pchip.hpp>
 #include <fmt/core.h>
 
+#include <libflow/physics/monotone_curve.hpp>
 #include <libflow/study/catch_causes.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_readings.hpp>
@@ -112,13 +112,13 @@ inline constexpr double no_flow = 1e-10;
 
 /// What a cause does to the logarithms of the cups, against its size. Cells: setting by setting, open row by open row.
 struct CatchEffect {
-  CatchCause cause;           ///< without size
-  std::vector<int> cells;     ///< where it does anything that a cup could ever show
-  std::vector<double> sizes;  ///< solved for, rising
-  Eigen::MatrixXd solved;     ///< cell x size
-  bool fitted = true;         ///< its size is a number to be fitted; false: one of `sizes`
-  bool by_factor = false;     ///< the curves are over the logarithm of the size
-  std::vector<boost::math::interpolators::pchip<std::vector<double>>> curves;  ///< by cell, over abscissa(size)
+  CatchCause cause;                            ///< without size
+  std::vector<int> cells;                      ///< where it does anything that a cup could ever show
+  std::vector<double> sizes;                   ///< solved for, rising
+  Eigen::MatrixXd solved;                      ///< cell x size
+  bool fitted = true;                          ///< its size is a number to be fitted; false: one of `sizes`
+  bool by_factor = false;                      ///< the curves are over the logarithm of the size
+  std::vector<physics::MonotoneCurve> curves;  ///< by cell, over abscissa(size)
 
   [[nodiscard]] double abscissa(double size) const { return by_factor ? std::log(size) : size; }
   [[nodiscard]] double size_at(double abscissa) const { return by_factor ? std::exp(abscissa) : abscissa; }

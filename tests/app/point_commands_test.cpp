@@ -11,7 +11,7 @@
 #include <tests/support/app.hpp>
 
 namespace libflow {
-namespace {
+namespace point_commands_test {
 
 class PointCommands : public test::App {
  protected:
@@ -82,5 +82,5 @@ TEST_F(PointCommands, CardAndCompareOverPoints) {
   expect_refused(run({"compare", a, b, "--speeds", "4 mph", "--csv"}), 2, "--csv");
 }
 
-}  // namespace
+}  // namespace point_commands_test
 }  // namespace libflow

@@ -9,7 +9,7 @@
 #include <libflow/core/error.hpp>
 
 namespace libflow {
-namespace {
+namespace error_test {
 
 TEST(InputError, MessageIsComposedOfItsParts) {
   const InputError all("orifice, bore", "0 m", "5e-05 to 0.05 m", "bore");
@@ -41,5 +41,5 @@ TEST(Error, OneFamily) {
   EXPECT_THROW(throw InputError("a", "b"), std::runtime_error);
 }
 
-}  // namespace
+}  // namespace error_test
 }  // namespace libflow

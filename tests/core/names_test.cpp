@@ -10,7 +10,7 @@
 #include <libflow/core/names.hpp>
 
 namespace libflow {
-namespace {
+namespace names_test {
 
 TEST(EditDistance, CountsChangesOfLetters) {
   EXPECT_EQ(edit_distance("", ""), 0u);
@@ -54,5 +54,5 @@ TEST(NearestName, TheNearerOfTwoAndTheFirstOfEquals) {
   EXPECT_EQ(nearest_name("hose 1", names), "hose 1");
 }
 
-}  // namespace
+}  // namespace names_test
 }  // namespace libflow

@@ -9,7 +9,7 @@
 #include <libflow/core/range.hpp>
 
 namespace libflow {
-namespace {
+namespace range_test {
 
 constexpr double inf = std::numeric_limits<double>::infinity();
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
@@ -55,5 +55,5 @@ TEST(RequireIn, RefusesWhatIsNotAFiniteNumber) {
   EXPECT_EQ(refusal(-inf, {}), "hose 'row 3', length: -inf m; allowed: a finite number");
 }
 
-}  // namespace
+}  // namespace range_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <libflow/file/layout_file.hpp>
 
 namespace libflow {
-namespace {
+namespace layout_drive_test {
 
 using namespace units;
 
@@ -203,5 +203,5 @@ speed = "5 mph"
   drive_refused(free + drive_pump, "pump", "places and parts");
 }
 
-}  // namespace
+}  // namespace layout_drive_test
 }  // namespace libflow

@@ -9,7 +9,7 @@
 
 #include <libflow/file/layout_file.hpp>
 
-namespace {
+namespace layout_errors_test {
 
 using namespace libflow;
 
@@ -232,4 +232,4 @@ TEST(WrongLayout, QuantitiesWithoutQuotesGetAHint) {
   }
 }
 
-}  // namespace
+}  // namespace layout_errors_test

@@ -12,7 +12,7 @@
 
 #include <libflow/file/layout_file.hpp>
 
-namespace {
+namespace layout_file_test {
 
 using namespace libflow;
 
@@ -282,4 +282,4 @@ TEST(LayoutKeys, EveryTableIsNamedOnceAndEveryKeySaysWhatItMeans) {
   }
 }
 
-}  // namespace
+}  // namespace layout_file_test

@@ -14,7 +14,7 @@
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
-namespace {
+namespace layout_flow_control_test {
 
 constexpr const char* flow_control_job = R"(
 [job]
@@ -267,5 +267,5 @@ TEST(FlowControlFile, HangingOutletsAndHoseWallsOfAPlainBar) {
   flow_control_refused([&] { (void)sprung_bar(valve, {}, "modulus = \"30 MPa\"\n"); }, "bar.toml:", "wall_thickness");
 }
 
-}  // namespace
+}  // namespace layout_flow_control_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 
 #include <libflow/file/layout_file.hpp>
 
-namespace {
+namespace layout_network_test {
 
 using namespace libflow;
 
@@ -194,4 +194,4 @@ TEST(LayoutNetwork, PlacesWithoutPartsAreRefused) {
   EXPECT_THROW((void)parse_layout(std::string(free_form_parts) + free_form_job, "t"), InputError);
 }
 
-}  // namespace
+}  // namespace layout_network_test

@@ -12,7 +12,7 @@
 
 #include <libflow/file/layout_file.hpp>
 
-namespace {
+namespace layout_part_errors_test {
 
 using namespace libflow;
 
@@ -187,4 +187,4 @@ INSTANTIATE_TEST_SUITE_P(
         BadPart{R"(tank = { shape = "dipstick", dipstick = [["0 in", "0 gal"], ["9 in", "9 gal"]], level = "1 in" })",
                 "2:", "tank 'supply', table: 2 rows"}));
 
-}  // namespace
+}  // namespace layout_part_errors_test

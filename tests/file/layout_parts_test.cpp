@@ -12,7 +12,7 @@
 
 #include <libflow/file/layout_file.hpp>
 
-namespace {
+namespace layout_parts_test {
 
 using namespace libflow;
 
@@ -279,4 +279,4 @@ TEST(LayoutParts, GroundDrivenPumpTurnsWithTheJobsSpeed) {
   EXPECT_FALSE(pump.max_pressure);
 }
 
-}  // namespace
+}  // namespace layout_parts_test

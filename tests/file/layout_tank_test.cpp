@@ -10,7 +10,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/main_job.hpp>
 
-namespace {
+namespace layout_tank_test {
 
 using namespace libflow;
 
@@ -145,4 +145,4 @@ TEST(LayoutTank, TheExampleWithTankAndPumpIsSolved) {
   EXPECT_GT(answer.evenness.rows[0].orifice_drop, 0.5 * answer.evenness.supply_pressure);
 }
 
-}  // namespace
+}  // namespace layout_tank_test

@@ -9,7 +9,7 @@
 #include <libflow/file/tolerance_json.hpp>
 
 namespace libflow {
-namespace {
+namespace layout_tolerances_test {
 
 constexpr const char* layout_tolerances_bar = R"(name = "Bar"
 [job]
@@ -125,5 +125,5 @@ TEST(ToleranceJson, HasNoNumberThatIsNone) {
   EXPECT_EQ(to_text(json).find("nan"), std::string::npos);
 }
 
-}  // namespace
+}  // namespace layout_tolerances_test
 }  // namespace libflow

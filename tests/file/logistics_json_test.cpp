@@ -17,7 +17,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace logistics_json_test {
 
 namespace logistics_json {
 using namespace units;
@@ -188,5 +188,5 @@ TEST(LayoutAnalysis, OfAProductOfOnesOwn) {
   EXPECT_EQ(other.job.liquid.id(), "app_10_34_0");
 }
 
-}  // namespace
+}  // namespace logistics_json_test
 }  // namespace libflow

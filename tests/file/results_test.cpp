@@ -14,7 +14,7 @@
 
 #include "../support/demo_answer.hpp"
 
-namespace {
+namespace results_test {
 
 using namespace libflow;
 using libflow::test::demo_answer;
@@ -162,4 +162,4 @@ TEST(ResultsCsv, QuotesWhatNeedsIt) {
   EXPECT_EQ(lines[5][0], "Short, \"cheap\" hoses");
 }
 
-}  // namespace
+}  // namespace results_test

@@ -15,7 +15,7 @@
 #include <libflow/file/setting_card_json.hpp>
 
 namespace libflow {
-namespace {
+namespace studies_json_test {
 
 using namespace units;
 
@@ -83,5 +83,5 @@ TEST(StudiesJson, ComparisonAndCard) {
   EXPECT_FALSE(k["cautions"].empty());
 }
 
-}  // namespace
+}  // namespace studies_json_test
 }  // namespace libflow

@@ -14,7 +14,7 @@
 
 #include "../support/errors.hpp"
 
-namespace {
+namespace text_file_test {
 
 using namespace libflow;
 using libflow::test::expect_refused;
@@ -120,4 +120,4 @@ TEST_F(TextFile, ReplacingThroughALinkKeepsTheLink) {
   EXPECT_EQ(content(real), "new");
 }
 
-}  // namespace
+}  // namespace text_file_test

@@ -16,7 +16,7 @@
 #include <libflow/fluid.hpp>
 
 namespace libflow {
-namespace {
+namespace catalogue_test {
 
 using namespace libflow::units;
 
@@ -370,5 +370,5 @@ TEST(Catalogue, EverySourceResolves) {
   }
 }
 
-}  // namespace
+}  // namespace catalogue_test
 }  // namespace libflow

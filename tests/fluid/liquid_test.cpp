@@ -13,7 +13,7 @@
 #include <libflow/fluid/liquid.hpp>
 
 namespace libflow {
-namespace {
+namespace liquid_test {
 
 using namespace libflow::units;
 
@@ -231,5 +231,5 @@ TEST(Liquid, AbsurdCurvesAreRefused) {
   EXPECT_REFUSED(steep.viscosity_at(celsius(80)), "viscosity curve carried to 80.0 C (176 F)");
 }
 
-}  // namespace
+}  // namespace liquid_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <tests/support/errors.hpp>
 
 namespace libflow {
-namespace {
+namespace nutrients_test {
 
 namespace nutrients_test {
 using namespace units;
@@ -137,5 +137,5 @@ TEST(Blend, RefusesWhatCannotBeMixed) {
   EXPECT_FALSE(blend_cautions().empty());
 }
 
-}  // namespace
+}  // namespace nutrients_test
 }  // namespace libflow

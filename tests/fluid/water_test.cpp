@@ -10,7 +10,7 @@
 #include <libflow/fluid/water.hpp>
 
 namespace libflow {
-namespace {
+namespace water_test {
 
 // IAPWS R12-08 (2008), Release on the IAPWS Formulation 2008 for the Viscosity of Ordinary Water Substance, table 4
 // (no critical enhancement); 6 decimals of a micropascal second printed. Seen in an open copy.
@@ -106,5 +106,5 @@ TEST(Water, RangesAreData) {
   EXPECT_FALSE(water_vapour_temperature.contains(std::nan("")));
 }
 
-}  // namespace
+}  // namespace water_test
 }  // namespace libflow

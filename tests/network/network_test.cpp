@@ -15,7 +15,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace network_test {
 
 using namespace libflow::units;
 using test::expect_refused;
@@ -194,5 +194,5 @@ TEST(Network, CopiesAreIndependent) {
   EXPECT_EQ(again.parts[2].flow, two.parts[2].flow);
 }
 
-}  // namespace
+}  // namespace network_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace structure_test {
 
 using namespace libflow::units;
 
@@ -197,5 +197,5 @@ TEST(Structure, ADrawThatOneWayPartsCannotFeed) {
   expect_ill_posed(n, {"given flow", "'tap'"}, {"'pump'", "'row'"});
 }
 
-}  // namespace
+}  // namespace structure_test
 }  // namespace libflow

@@ -8,7 +8,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace tank_supply_test {
 
 using namespace units;
 
@@ -42,5 +42,5 @@ TEST(TankSupply, RefusesBadInput) {
   test::expect_refused([&] { add_tank(n, "t1", tank(), 1.0 * m, test::water()); }, "t1");
 }
 
-}  // namespace
+}  // namespace tank_supply_test
 }  // namespace libflow

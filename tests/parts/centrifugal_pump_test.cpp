@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace centrifugal_pump_test {
 
 using namespace units;
 
@@ -76,5 +76,5 @@ TEST(CentrifugalPump, RefusesBadInput) {
   EXPECT_NO_THROW(check(4e5, 1e-3, 1.0, 0.05));
 }
 
-}  // namespace
+}  // namespace centrifugal_pump_test
 }  // namespace libflow

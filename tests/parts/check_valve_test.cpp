@@ -11,7 +11,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace check_valve_test {
 
 using namespace units;
 
@@ -59,5 +59,5 @@ TEST(CheckValve, RefusesBadInput) {
   EXPECT_NO_THROW(check(0.0, 0.003));
 }
 
-}  // namespace
+}  // namespace check_valve_test
 }  // namespace libflow

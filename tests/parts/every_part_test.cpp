@@ -20,7 +20,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace every_part_test {
 
 using namespace units;
 
@@ -106,5 +106,5 @@ TEST(EveryPart, IsInTheList) {
   EXPECT_EQ(found, listed.size());
 }
 
-}  // namespace
+}  // namespace every_part_test
 }  // namespace libflow

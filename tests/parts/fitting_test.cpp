@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace fitting_test {
 
 using namespace units;
 
@@ -121,5 +121,5 @@ TEST(Fitting, RefusesBadInput) {
   EXPECT_NO_THROW(check(0.01, 1.0, 0.0));
 }
 
-}  // namespace
+}  // namespace fitting_test
 }  // namespace libflow

@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace flow_meter_test {
 
 using namespace units;
 
@@ -66,5 +66,5 @@ TEST(FlowMeter, RefusesBadInput) {
   EXPECT_NO_THROW(meter.check("meter"));
 }
 
-}  // namespace
+}  // namespace flow_meter_test
 }  // namespace libflow

@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace ground_driven_pump_test {
 
 using namespace units;
 
@@ -79,5 +79,5 @@ TEST(GroundDrivenPump, RefusesBadInput) {
       "swept flow");
 }
 
-}  // namespace
+}  // namespace ground_driven_pump_test
 }  // namespace libflow

@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace hose_test {
 
 using namespace units;
 
@@ -183,5 +183,5 @@ TEST(Hose, CautionsOfCoilAndBeginning) {
   ASSERT_EQ(begun.cautions(2010.0 * per_re, 0.0, test::water()).size(), 1u);
 }
 
-}  // namespace
+}  // namespace hose_test
 }  // namespace libflow

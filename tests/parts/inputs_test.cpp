@@ -18,7 +18,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow {
-namespace {
+namespace inputs_test {
 
 using namespace units;
 using test::Many;
@@ -224,5 +224,5 @@ TEST(Inputs, CanBeReadAndSet) {
   EXPECT_EQ(pump.with_input(3, 2e5, "pump").as<PositivePump>()->slip.gain, from_si<Pressure>(2e5));
 }
 
-}  // namespace
+}  // namespace inputs_test
 }  // namespace libflow

@@ -15,7 +15,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace law_test {
 
 using namespace units;
 
@@ -136,5 +136,5 @@ TEST(Law, PackLanesEqualScalars) {
   }
 }
 
-}  // namespace
+}  // namespace law_test
 }  // namespace libflow

@@ -14,7 +14,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace lawful_test {
 
 using test::has_fault;
 
@@ -126,5 +126,5 @@ TEST(Lawful, NamesThePartTheLiquidAndTheFlow) {
   EXPECT_EQ(faults[0].rfind("crooked hose with water: passes the wrong way at 0 m3/s", 0), 0u) << faults[0];
 }
 
-}  // namespace
+}  // namespace lawful_test
 }  // namespace libflow

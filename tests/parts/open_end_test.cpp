@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace open_end_test {
 
 using namespace units;
 
@@ -45,5 +45,5 @@ TEST(OpenEnd, RefusesBadInput) {
   test::expect_refused([] { Part(OpenEnd{}, "open end 'empty'"); }, "open end 'empty', bore");
 }
 
-}  // namespace
+}  // namespace open_end_test
 }  // namespace libflow

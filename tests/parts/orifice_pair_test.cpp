@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace orifice_pair_test {
 
 using namespace units;
 
@@ -74,5 +74,5 @@ TEST(OrificePair, RefusesBadInput) {
   }
 }
 
-}  // namespace
+}  // namespace orifice_pair_test
 }  // namespace libflow

@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace orifice_test {
 
 using namespace units;
 
@@ -183,5 +183,5 @@ TEST(Orifice, CautionBetweenSharpAndThick) {
   EXPECT_FALSE(found[0].source.empty());
 }
 
-}  // namespace
+}  // namespace orifice_test
 }  // namespace libflow

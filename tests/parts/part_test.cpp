@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace part_test {
 
 using namespace units;
 
@@ -91,5 +91,5 @@ TEST(Part, IsCheckedWhenMade) {
   test::expect_refused([] { Part(Hose{.length = 2.0 * m, .bore = 0.0 * mm}, "row 4"); }, "row 4, bore");
 }
 
-}  // namespace
+}  // namespace part_test
 }  // namespace libflow

@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace positive_pump_test {
 
 using namespace units;
 
@@ -103,5 +103,5 @@ TEST(PositivePump, RefusesBadInput) {
   test::expect_refused([] { Part(PositivePump{}, "pump 'empty'"); }, "pump 'empty', displacement");
 }
 
-}  // namespace
+}  // namespace positive_pump_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace pressure_regulator_test {
 
 using namespace units;
 
@@ -80,5 +80,5 @@ TEST(PressureRegulator, RefusesBadInput) {
   }
 }
 
-}  // namespace
+}  // namespace pressure_regulator_test
 }  // namespace libflow

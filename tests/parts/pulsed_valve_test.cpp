@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace pulsed_valve_test {
 
 using namespace units;
 
@@ -98,5 +98,5 @@ TEST(PulsedValve, RefusesBadInput) {
   test::expect_refused([] { Part(PulsedValve{}, "valve 'empty'"); }, "valve 'empty', passage bore");
 }
 
-}  // namespace
+}  // namespace pulsed_valve_test
 }  // namespace libflow

@@ -17,7 +17,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace pump_curve_test {
 
 using namespace units;
 
@@ -215,5 +215,5 @@ TEST(PumpCurve, RefusesBadInput) {
   EXPECT_NO_THROW(curve_pump().check("pump 'p1'"));
 }
 
-}  // namespace
+}  // namespace pump_curve_test
 }  // namespace libflow

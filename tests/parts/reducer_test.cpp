@@ -18,7 +18,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace reducer_test {
 
 using namespace units;
 
@@ -154,5 +154,5 @@ TEST(Barb, RefusesBadInput) {
   EXPECT_NO_THROW(check(7, 9.5, 20, 0));
 }
 
-}  // namespace
+}  // namespace reducer_test
 }  // namespace libflow

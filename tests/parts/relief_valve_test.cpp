@@ -11,7 +11,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace relief_valve_test {
 
 using namespace units;
 
@@ -55,5 +55,5 @@ TEST(ReliefValve, RefusesBadInput) {
   test::expect_refused([] { Part(ReliefValve{}, "relief 'empty'"); }, "relief 'empty', set");
 }
 
-}  // namespace
+}  // namespace relief_valve_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace row_outlet_test {
 
 using namespace units;
 
@@ -100,5 +100,5 @@ TEST(RowOutlet, RefusesBadInput) {
   }
 }
 
-}  // namespace
+}  // namespace row_outlet_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace spring_seat_test {
 
 using namespace units;
 
@@ -173,5 +173,5 @@ TEST(Dribble, TrappedVolumeAndTail) {
   test::expect_refused([&] { (void)dribble(valve, row, test::water()); }, "dribble, storage");
 }
 
-}  // namespace
+}  // namespace spring_seat_test
 }  // namespace libflow

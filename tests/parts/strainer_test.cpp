@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace strainer_test {
 
 using namespace units;
 
@@ -139,5 +139,5 @@ TEST(Strainer, RefusesBadInput) {
   EXPECT_NO_THROW(fifty.check("strainer"));
 }
 
-}  // namespace
+}  // namespace strainer_test
 }  // namespace libflow

@@ -13,7 +13,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace suspension_hose_test {
 
 using namespace units;
 
@@ -119,5 +119,5 @@ TEST(SuspensionHose, Cautions) {
   EXPECT_EQ(Part(thin).cautions(si(40.0 * L_per_min), 0.0, liquid).size(), 2u);
 }
 
-}  // namespace
+}  // namespace suspension_hose_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace table_part_test {
 
 using namespace units;
 
@@ -160,5 +160,5 @@ TEST(TablePart, RefusesBadInput) {
   refused(part, "part 'x', density");
 }
 
-}  // namespace
+}  // namespace table_part_test
 }  // namespace libflow

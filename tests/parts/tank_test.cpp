@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace tank_test {
 
 using namespace units;
 
@@ -133,5 +133,5 @@ TEST(Tank, RefusesBadInput) {
                        "tank 't1', level");
 }
 
-}  // namespace
+}  // namespace tank_test
 }  // namespace libflow

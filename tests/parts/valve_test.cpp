@@ -12,7 +12,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace valve_test {
 
 using namespace units;
 
@@ -122,5 +122,5 @@ TEST(Valve, RefusesBadInput) {
   EXPECT_NO_THROW(throttle.check("valve"));
 }
 
-}  // namespace
+}  // namespace valve_test
 }  // namespace libflow

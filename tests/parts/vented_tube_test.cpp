@@ -18,7 +18,7 @@
 #include <tests/support/liquids.hpp>
 
 namespace libflow {
-namespace {
+namespace vented_tube_test {
 
 using namespace units;
 
@@ -127,5 +127,5 @@ TEST(VentedTube, RefusesBadInput) {
   test::expect_refused([] { VentedTube{.bore = 6.0 * mm, .count = 3}.check("tube 'r1'"); }, "tube 'r1', count");
 }
 
-}  // namespace
+}  // namespace vented_tube_test
 }  // namespace libflow

@@ -12,7 +12,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace colebrook_test {
 
 using test::Many;
 
@@ -187,5 +187,5 @@ TEST(FrictionColebrook, RoughLimit) {
   }
 }
 
-}  // namespace
+}  // namespace colebrook_test
 }  // namespace libflow::physics

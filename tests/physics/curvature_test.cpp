@@ -12,7 +12,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace curvature_test {
 
 using test::Many;
 
@@ -155,5 +155,5 @@ TEST(CoilDrop, PackTakesEveryRegimeAtOnce) {
   EXPECT_NEAR(drop_coil_friction<Pack>(Pack(1e-8), pack).dp[2] / drop_coil_friction(1e-8, one).dp, 1.0, 1e-13);
 }
 
-}  // namespace
+}  // namespace curvature_test
 }  // namespace libflow::physics

@@ -13,7 +13,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace developing_flow_test {
 
 using test::Many;
 
@@ -123,5 +123,5 @@ TEST(DevelopingFlow, PackTakesEveryRegimeAtOnce) {
   }
 }
 
-}  // namespace
+}  // namespace developing_flow_test
 }  // namespace libflow::physics

@@ -9,7 +9,7 @@
 #include <libflow/physics/discharge.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace discharge_test {
 
 constexpr double water_density = 998.2, water_viscosity = 1.0016e-3;
 
@@ -143,5 +143,5 @@ TEST(Discharge, RelaxedVolume) {
   EXPECT_EQ(relaxed_volume<double>(1e-3, 1e-7, 1e5, 3e5), 0.0);
 }
 
-}  // namespace
+}  // namespace discharge_test
 }  // namespace libflow::physics

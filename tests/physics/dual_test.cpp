@@ -11,7 +11,7 @@
 #include <libflow/physics/friction.hpp>
 
 namespace libflow {
-namespace {
+namespace dual_test {
 
 using DualTestNumber = physics::Dual<3>;
 
@@ -58,5 +58,5 @@ TEST(Dual, ZeroIsAnOrdinaryValueOfRootAndAmount) {
   EXPECT_EQ(abs(DualTestNumber::input(-2.0, 1)).d[1], -1.0);
 }
 
-}  // namespace
+}  // namespace dual_test
 }  // namespace libflow

@@ -8,7 +8,7 @@
 #include <libflow/physics/duty_cycle.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace duty_cycle_test {
 
 TEST(DutyCycle, WithoutLagsIsTheSignals) {
   for (const double duty : {0.05, 0.2, 0.5, 0.999, 1.0}) EXPECT_DOUBLE_EQ(effective_duty(duty, 15.0, 0.0, 0.0), duty);
@@ -58,5 +58,5 @@ TEST(DutyCycle, Packs) {
   for (int i = 0; i < 4; ++i) EXPECT_DOUBLE_EQ(e[i], effective_duty(duty[i], 10.0, 0.006, 0.005));
 }
 
-}  // namespace
+}  // namespace duty_cycle_test
 }  // namespace libflow::physics

@@ -13,7 +13,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace friction_test {
 
 using test::Many;
 
@@ -249,5 +249,5 @@ TEST(WorkedExamples, CraneTechnicalPaper410) {
 // printed from a table (answer seen in an open package's vignette).
 TEST(WorkedExamples, Lindeburg) { EXPECT_NEAR(friction_darcy(4e5, 0.004).f, 0.0287, 5e-5); }
 
-}  // namespace
+}  // namespace friction_test
 }  // namespace libflow::physics

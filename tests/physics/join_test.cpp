@@ -7,7 +7,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace join_test {
 
 using test::Many;
 
@@ -38,5 +38,5 @@ TEST(FrictionJoin, MeetsBothEndsAndHasItsOwnSlope) {
   }
 }
 
-}  // namespace
+}  // namespace join_test
 }  // namespace libflow::physics

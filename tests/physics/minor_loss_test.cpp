@@ -13,7 +13,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace minor_loss_test {
 
 constexpr double fitting_rho = 1000.0, fitting_mu = 1e-3, inch = 0.0254;
 
@@ -195,5 +195,5 @@ TEST(LocalLoss, PacksAndManyDigits) {
   }
 }
 
-}  // namespace
+}  // namespace minor_loss_test
 }  // namespace libflow::physics

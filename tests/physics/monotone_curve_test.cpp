@@ -9,7 +9,7 @@
 #include <libflow/physics/monotone_curve.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace monotone_curve_test {
 
 TEST(MonotoneCurve, ThroughThePointsAndRisingBetween) {
   // A step that plain cubic splines overshoot.
@@ -33,5 +33,5 @@ TEST(MonotoneCurve, SlopeIsTheCurves) {
   }
 }
 
-}  // namespace
+}  // namespace monotone_curve_test
 }  // namespace libflow::physics

@@ -14,7 +14,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace orifice_test {
 
 using test::Many;
 
@@ -226,5 +226,5 @@ TEST(DropHole, PackLanesEqualScalars) {
   }
 }
 
-}  // namespace
+}  // namespace orifice_test
 }  // namespace libflow::physics

@@ -14,7 +14,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace power_law_test {
 
 using test::Many;
 
@@ -210,5 +210,5 @@ TEST(PowerLaw, PackTakesEveryRegimeAtOnce) {
   for (int i = 0; i < 4; ++i) EXPECT_NEAR(laminar.slope[i] / drop_power_law(slow[i], one).slope, 1.0, 1e-12);
 }
 
-}  // namespace
+}  // namespace power_law_test
 }  // namespace libflow::physics

@@ -12,7 +12,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace pump_test {
 
 // US units of the examples, in SI.
 constexpr double ft = 0.3048, pump_inch = 0.0254, lbf = 0.45359237 * 9.80665, psi = lbf / (pump_inch * pump_inch);
@@ -102,5 +102,5 @@ TEST(Pump, PacksAndManyDigits) {
   }
 }
 
-}  // namespace
+}  // namespace pump_test
 }  // namespace libflow::physics

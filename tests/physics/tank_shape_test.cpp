@@ -12,7 +12,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace tank_shape_test {
 
 // Computed with the Python package `fluids` 1.0.22, geometry.TANK(D=1.2, L=2.0, horizontal=True).V_from_h(h): a lying
 // round cylinder with flat ends.
@@ -80,5 +80,5 @@ TEST(TankShape, Packs) {
   }
 }
 
-}  // namespace
+}  // namespace tank_shape_test
 }  // namespace libflow::physics

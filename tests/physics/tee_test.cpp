@@ -13,7 +13,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace tee_test {
 
 using test::Many;
 
@@ -244,5 +244,5 @@ TEST(Tee, CraneRunOfManySmallSharesIsBernoulli) {
   EXPECT_LT(lost, 0.001);
 }
 
-}  // namespace
+}  // namespace tee_test
 }  // namespace libflow::physics

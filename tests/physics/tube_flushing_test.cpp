@@ -10,7 +10,7 @@
 #include <libflow/physics/tube_flushing.hpp>
 
 namespace libflow {
-namespace {
+namespace tube_flushing_test {
 
 TEST(TubeFlushing, PointsOfThePublishedCurve) {
   // O. Levenspiel, Chemical Reaction Engineering, 3rd ed., 1999, p. 344: F = 0 up to half the mean time, then
@@ -56,5 +56,5 @@ TEST(TubeFlushing, VolumeOfATube) {
   EXPECT_NEAR(physics::tube_volume<double>(30.48, 0.00635) / 3.785411784e-3, 0.255, 0.0005);
 }
 
-}  // namespace
+}  // namespace tube_flushing_test
 }  // namespace libflow

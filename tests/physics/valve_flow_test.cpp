@@ -10,7 +10,7 @@
 #include <tests/support/many_digits.hpp>
 
 namespace libflow::physics {
-namespace {
+namespace valve_flow_test {
 
 constexpr double hour = 3600.0;
 
@@ -145,5 +145,5 @@ TEST(ValveFlow, ManyDigits) {
   EXPECT_LT(abs(Many(one.quadratic / many.quadratic - 1)), 1e-14);
 }
 
-}  // namespace
+}  // namespace valve_flow_test
 }  // namespace libflow::physics

@@ -24,7 +24,7 @@
 #include <libflow/report/setting_card_text.hpp>
 
 namespace libflow {
-namespace {
+namespace envelope_report_test {
 
 using namespace units;
 
@@ -182,5 +182,5 @@ TEST(ComparePointsText, NamesTheBetterOne) {
   EXPECT_EQ(same.rfind("No difference worth the name", 0), 0U) << same;
 }
 
-}  // namespace
+}  // namespace envelope_report_test
 }  // namespace libflow

@@ -15,7 +15,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace logistics_text_test {
 
 namespace logistics_text {
 using namespace units;
@@ -164,5 +164,5 @@ TEST(DrawdownText, OneFill) {
   EXPECT_TRUE(says(drawdown_text(stopped), "No control is moved"));
 }
 
-}  // namespace
+}  // namespace logistics_text_test
 }  // namespace libflow

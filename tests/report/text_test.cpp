@@ -13,7 +13,7 @@
 
 #include "../support/demo_answer.hpp"
 
-namespace {
+namespace text_test {
 
 using namespace libflow;
 using libflow::test::demo_answer;
@@ -190,4 +190,4 @@ TEST(Words, LinesBreakAtSpacesAndLongWordsStayWhole) {
   EXPECT_EQ(wrapped("incomprehensible", 5), "incomprehensible\n");
 }
 
-}  // namespace
+}  // namespace text_test

@@ -10,7 +10,7 @@
 #include <libflow/report/tolerance_text.hpp>
 
 namespace libflow {
-namespace {
+namespace tolerance_text_test {
 
 ToleranceResult tolerance_text_result() {
   ToleranceResult r;
@@ -91,5 +91,5 @@ TEST(ToleranceText, SaysWhatIsMissing) {
   EXPECT_EQ(tolerance_text(r).rfind("NOTHING DONE", 0), 0U);
 }
 
-}  // namespace
+}  // namespace tolerance_text_test
 }  // namespace libflow

@@ -20,7 +20,7 @@
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
-namespace {
+namespace derivatives_test {
 
 using namespace units;
 
@@ -252,5 +252,5 @@ TEST(Derivatives, OneObjectServesManySolutions) {
   EXPECT_EQ(d.of_flow(2), first);
 }
 
-}  // namespace
+}  // namespace derivatives_test
 }  // namespace libflow

@@ -18,7 +18,7 @@
 #include <tests/support/random_network.hpp>
 
 namespace libflow {
-namespace {
+namespace pack_test {
 
 constexpr int pack_lanes = Twin::width;
 
@@ -265,5 +265,5 @@ TEST(PackedNewton, FindsTheAnswersOfSingleSolvesOnRandomNetworks) {
   EXPECT_GT(solved, lanes * 8 / 10) << lanes << " lanes, worst difference " << worst;
 }
 
-}  // namespace
+}  // namespace pack_test
 }  // namespace libflow

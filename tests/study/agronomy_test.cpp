@@ -14,7 +14,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace agronomy_test {
 
 namespace agronomy_test {
 using namespace units;
@@ -245,5 +245,5 @@ TEST(WaterTest, AFreeFormWithTwoPumpsChangesBothInStep) {
   EXPECT_NEAR(w.product_flow, 4e-5, 0.01 * 4e-5);
 }
 
-}  // namespace
+}  // namespace agronomy_test
 }  // namespace libflow

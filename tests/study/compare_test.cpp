@@ -12,7 +12,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace compare_test {
 
 using namespace units;
 using test::expect_refused, test::plain_bar, test::plain_job, test::plain_valve;
@@ -153,5 +153,5 @@ TEST(Compare, ErrorsNameTheLayout) {
   expect_refused([&] { (void)compare({layout_of("good", plain_bar(2)), layout_of("bad one", bad)}); }, "bad one");
 }
 
-}  // namespace
+}  // namespace compare_test
 }  // namespace libflow

@@ -17,7 +17,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace drawdown_tanks_test {
 
 namespace tanks_test {
 using namespace units;
@@ -290,5 +290,5 @@ TEST(DrawdownTanks, ASupplyHeldAtAPressureHasNoDrawdown) {
   expect_refused([&] { (void)drawdown(layout); }, "pressure");
 }
 
-}  // namespace
+}  // namespace drawdown_tanks_test
 }  // namespace libflow

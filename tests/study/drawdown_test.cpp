@@ -16,7 +16,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace drawdown_test {
 
 namespace drawdown_test {
 using namespace units;
@@ -201,5 +201,5 @@ TEST(Drawdown, RefusesLayoutsWithoutATank) {
   expect_refused([&] { (void)drawdown(good, {.tolerance = 0.1}); }, "tolerance");
 }
 
-}  // namespace
+}  // namespace drawdown_test
 }  // namespace libflow

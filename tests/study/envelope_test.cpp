@@ -18,7 +18,7 @@
 #include <tests/support/errors.hpp>
 
 namespace libflow {
-namespace {
+namespace envelope_test {
 
 using namespace units;
 
@@ -235,5 +235,5 @@ TEST(EnvelopeErrors, NameTheAxis) {
   EXPECT_TRUE(envelope(free_form, near_job).complete);
 }
 
-}  // namespace
+}  // namespace envelope_test
 }  // namespace libflow

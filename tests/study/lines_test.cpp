@@ -13,7 +13,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace lines_test {
 
 namespace lines_test {
 using namespace units;
@@ -138,5 +138,5 @@ TEST(Lines, TheControlCanBeElsewhere) {
   expect_refused([&] { (void)lines(layout, {.share = 1.0}); }, "share");
 }
 
-}  // namespace
+}  // namespace lines_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace main_job_test {
 
 using namespace units;
 using test::expect_refused, test::plain_bar, test::plain_job;
@@ -128,5 +128,5 @@ TEST(MainJob, BadInputIsRefused) {
   expect_refused([&] { (void)main_job(layout); }, "job, rate");
 }
 
-}  // namespace
+}  // namespace main_job_test
 }  // namespace libflow

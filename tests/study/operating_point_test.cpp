@@ -16,7 +16,7 @@
 #include <tests/support/errors.hpp>
 
 namespace libflow {
-namespace {
+namespace operating_point_test {
 
 using namespace units;
 
@@ -266,5 +266,5 @@ TEST(OperatingLimits, ReliefAndPumpPressureAndSuctionHead) {
   EXPECT_DOUBLE_EQ(head.value, c.duty->suction_available);
 }
 
-}  // namespace
+}  // namespace operating_point_test
 }  // namespace libflow

@@ -16,7 +16,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace order_list_test {
 
 namespace order_test {
 using namespace units;
@@ -224,5 +224,5 @@ TEST(OrderList, CoilsCarryTheAllowance) {
   expect_refused([&] { (void)order_list(layout, {.waste = -0.1}); }, "waste");
 }
 
-}  // namespace
+}  // namespace order_list_test
 }  // namespace libflow

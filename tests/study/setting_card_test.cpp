@@ -16,7 +16,7 @@
 #include <tests/support/errors.hpp>
 
 namespace libflow {
-namespace {
+namespace setting_card_test {
 
 using namespace units;
 
@@ -146,5 +146,5 @@ TEST(ComparePoints, RefusesAndStops) {
   EXPECT_EQ(c.layouts.size(), 1U);
 }
 
-}  // namespace
+}  // namespace setting_card_test
 }  // namespace libflow

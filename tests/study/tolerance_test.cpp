@@ -16,7 +16,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace tolerance_test {
 
 using namespace units;
 
@@ -256,5 +256,5 @@ TEST(Tolerance, RefusesWhatCannotBe) {
                InputError);
 }
 
-}  // namespace
+}  // namespace tolerance_test
 }  // namespace libflow

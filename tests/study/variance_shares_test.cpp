@@ -14,7 +14,7 @@
 #include <libflow/study/variance_shares.hpp>
 
 namespace libflow {
-namespace {
+namespace variance_shares_test {
 
 TEST(ScrambledPoints, HaveOnePointInEverySlice) {
   constexpr std::size_t n = 256, d = 40;
@@ -126,5 +126,5 @@ TEST(VarianceShares, StopWithWholeReplicates) {
   EXPECT_THROW((void)variance_shares(f, {0}, {.points = 100}), InputError);
 }
 
-}  // namespace
+}  // namespace variance_shares_test
 }  // namespace libflow

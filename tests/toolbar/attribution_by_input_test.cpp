@@ -13,7 +13,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace attribution_by_input_test {
 
 using namespace units;
 
@@ -154,5 +154,5 @@ TEST(AttributionByInput, SaysWhatItCannotDo) {
   }
 }
 
-}  // namespace
+}  // namespace attribution_by_input_test
 }  // namespace libflow

@@ -13,7 +13,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace attribution_test {
 
 using namespace units;
 using test::judge, test::plain_bar, test::plain_job, test::plain_valve, test::thick, test::water;
@@ -232,5 +232,5 @@ TEST(Attribution, IsTheAverageOverAllOrders) {
   }
 }
 
-}  // namespace
+}  // namespace attribution_test
 }  // namespace libflow

@@ -12,7 +12,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace build_errors_test {
 
 using namespace units;
 using test::expect_refused, test::plain_bar, test::plain_job, test::plain_valve;
@@ -251,5 +251,5 @@ TEST(BuildErrors, Job) {
   EXPECT_NO_THROW((void)build_network(plain_bar(4), tight));
 }
 
-}  // namespace
+}  // namespace build_errors_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace build_test {
 
 using namespace units;
 using test::plain_bar, test::plain_job, test::plain_valve;
@@ -320,5 +320,5 @@ TEST(Build, EvenReferenceOfEachCause) {
   EXPECT_EQ(si(part(built({}), "row 1 orifice").as<Orifice>()->bore), si(2.0 * mm));
 }
 
-}  // namespace
+}  // namespace build_test
 }  // namespace libflow

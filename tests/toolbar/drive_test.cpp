@@ -13,7 +13,7 @@
 #include <tests/support/errors.hpp>
 
 namespace libflow {
-namespace {
+namespace drive_test {
 
 using namespace units;
 
@@ -230,5 +230,5 @@ TEST(DriveErrors, NameTheFieldAndWhatIsAllowed) {
   test::expect_refused([&] { (void)run_drive(both, 1.0); }, "job, pressure");
 }
 
-}  // namespace
+}  // namespace drive_test
 }  // namespace libflow

@@ -12,7 +12,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace evaluate_test {
 
 using namespace units;
 using test::judge, test::liquid_of, test::plain_bar, test::plain_job, test::plain_valve, test::thick, test::water;
@@ -343,5 +343,5 @@ TEST(Evaluate, PumpLimit) {
   EXPECT_TRUE(has_caution(judge(plain_bar(4), job, water()).evenness, "above-pump-limit", "supply"));
 }
 
-}  // namespace
+}  // namespace evaluate_test
 }  // namespace libflow

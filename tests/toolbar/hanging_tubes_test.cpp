@@ -15,7 +15,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace hanging_tubes_test {
 
 using namespace units;
 
@@ -169,5 +169,5 @@ TEST(HangingTubes, AToolbarRefusesATubeWithoutABore) {
   test::expect_refused([&] { (void)build_network(t, test::plain_job()); }, "toolbar, outlet vented");
 }
 
-}  // namespace
+}  // namespace hanging_tubes_test
 }  // namespace libflow

@@ -10,7 +10,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace junctions_test {
 
 using namespace units;
 
@@ -114,5 +114,5 @@ TEST(Junctions, ABarNarrowerThanItsHosesIsRefused) {
   EXPECT_THROW((void)build_network(end_fed(8.0 * mm, 40.0 * mm, true), water_job()), InputError);
 }
 
-}  // namespace
+}  // namespace junctions_test
 }  // namespace libflow

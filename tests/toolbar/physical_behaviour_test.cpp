@@ -16,7 +16,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace physical_behaviour_test {
 
 using namespace units;
 
@@ -251,5 +251,5 @@ TEST(PhysicalBehaviour, WarningsAreData) {
   }
 }
 
-}  // namespace
+}  // namespace physical_behaviour_test
 }  // namespace libflow

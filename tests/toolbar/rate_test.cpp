@@ -6,7 +6,7 @@
 #include <libflow/toolbar/rate.hpp>
 
 namespace libflow {
-namespace {
+namespace rate_test {
 
 using namespace units;
 
@@ -90,5 +90,5 @@ TEST(Rate, BothSystemsAreOneRate) {
               1.0, 1e-6);
 }
 
-}  // namespace
+}  // namespace rate_test
 }  // namespace libflow

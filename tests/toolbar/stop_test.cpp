@@ -13,7 +13,7 @@
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
-namespace {
+namespace stop_test {
 
 using namespace units;
 
@@ -125,5 +125,5 @@ TEST(Stop, SpringValvesOfAToolbar) {
   test::expect_refused([&] { (void)build_network(t, test::plain_job()); }, "row 1 check valve, crack spread");
 }
 
-}  // namespace
+}  // namespace stop_test
 }  // namespace libflow

@@ -11,7 +11,7 @@
 #include <libflow/toolbar/uniformity.hpp>
 
 namespace libflow {
-namespace {
+namespace uniformity_test {
 
 // Twelve numbers; measures computed with many digits from the published definitions (CU: J. E. Christiansen, Irrigation
 // by Sprinkling, Calif. Agric. Exp. Stn. Bull. 670, 1942; low quarter: from memory). No published worked data set with
@@ -97,5 +97,5 @@ TEST(Uniformity, OrderAndScaleDoNotMatter) {
   }
 }
 
-}  // namespace
+}  // namespace uniformity_test
 }  // namespace libflow

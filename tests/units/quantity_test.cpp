@@ -9,7 +9,7 @@
 #include <boost/units/base_units/us/foot.hpp>
 #include <gtest/gtest.h>
 
-namespace {
+namespace quantity_test {
 
 using namespace libflow;
 namespace u = libflow::units;
@@ -140,4 +140,4 @@ TEST(quantity, boost_feet_convert_when_asked) {
   EXPECT_NEAR(si(length), si(14.0 * u::ft), 1e-15);
 }
 
-}  // namespace
+}  // namespace quantity_test

@@ -12,7 +12,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace system_test {
 
 using namespace libflow;
 namespace u = libflow::units;
@@ -155,4 +155,4 @@ TEST(system, names_of_systems) {
   EXPECT_THROW((void)parse_unit_system("", "units"), InputError);
 }
 
-}  // namespace
+}  // namespace system_test

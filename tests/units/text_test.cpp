@@ -15,7 +15,7 @@
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 
-namespace {
+namespace text_test {
 
 using namespace libflow;
 namespace u = libflow::units;
@@ -306,4 +306,4 @@ TEST(text, language_settings_play_no_part) {
   std::locale::global(before);
 }
 
-}  // namespace
+}  // namespace text_test
