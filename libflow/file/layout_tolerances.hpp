@@ -84,8 +84,8 @@ inline Tolerance read_tolerance(const TomlTable& table, std::size_t rows) {
     table.fail({}, given.empty() ? "says not by how much" : "says by how much more than once",
                "one of normal, uniform, triangular, listed");
   }
-  const auto [key, kind] = given.front();
-  t.difference.kind = kind;
+  const std::string_view key = given.front().first;
+  t.difference.kind = given.front().second;
   std::vector<double> values;
   std::size_t relative = 0;
   const auto add = [&](const std::string& text) {

@@ -44,7 +44,7 @@ struct Reducer {
   [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
   template <class S>
   [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 3>& in, const LiquidNumbers<S>& liquid) const {
-    const auto& [from_d, to_d, angle] = in;
+    const S &from_d = in[0], &to_d = in[1], &angle = in[2];
     const S small = physics::smaller<S>(from_d, to_d), bores = small / physics::larger<S>(from_d, to_d);
     const auto loss = [&](const S& k_inf) {
       return physics::local_loss<S>(physics::bore_change_k1<S>(bores, angle), k_inf, small, liquid.density,

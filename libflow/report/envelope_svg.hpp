@@ -180,7 +180,8 @@ class EnvelopeMap {
   const std::size_t down = (maps.size() + across - 1) / across;
   const double map_w = maps.front().width(), map_h = maps.front().height();
   const double head = 58.0;
-  const double legend = 30.0 + 20.0 * static_cast<double>(4 + (letters.size() + 1) / 2);
+  const std::size_t rows_of_letters = (letters.size() + 1) / 2;
+  const double legend = 30.0 + 20.0 * static_cast<double>(4 + rows_of_letters);
   const double width = std::max(760.0, map_w * static_cast<double>(across));
   const double height = head + map_h * static_cast<double>(down) + legend;
 
@@ -205,7 +206,8 @@ class EnvelopeMap {
   if (!e.complete) what += " (stopped: not every point is done)";
   out += svg_text(20.0, 43.0, what);
   for (std::size_t i = 0; i < maps.size(); ++i) {
-    out += maps[i].draw(map_w * static_cast<double>(i % across), head + map_h * static_cast<double>(i / across));
+    const std::size_t column = i % across, row = i / across;
+    out += maps[i].draw(map_w * static_cast<double>(column), head + map_h * static_cast<double>(row));
   }
 
   double y = head + map_h * static_cast<double>(down) + 14.0;

@@ -185,7 +185,7 @@ class PackedNewton {
       const S between = difference(edge.a, edge.b);
       const S drop = drop_[e];
       S miss = between - drop;
-      poison += miss - miss;
+      poison += S(0.0) * miss;
       S g = S(1.0) / slope_[e];
       S off = abs(miss);
       if (edge.one_way) {

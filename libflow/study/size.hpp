@@ -140,7 +140,7 @@ inline void flag_pareto(std::vector<SizeCandidate>& fits) {
     if (out.tried % 16 == 0 && !go_on(progress, out.tried, all.size())) break;
     if (dearer(candidate.price, price)) {
       price = candidate.price;
-      if (out.fits.empty() && use_of(miss_here) < use_of(out.nearest_miss)) out.nearest_miss = std::move(miss_here);
+      if (out.fits.empty() && use_of(miss_here) < use_of(out.nearest_miss)) std::swap(out.nearest_miss, miss_here);
       miss_here.reset();
     }
     const double nearest = std::min(use_of(miss_here), use_of(out.nearest_miss));
