@@ -85,7 +85,8 @@ inline Tolerance read_tolerance(const TomlTable& table, std::size_t rows) {
                "one of normal, uniform, triangular, listed");
   }
   const std::string_view key = given.front().first;
-  t.difference.kind = given.front().second;
+  const Shape kind = given.front().second;
+  t.difference.kind = kind;
   std::vector<double> values;
   std::size_t relative = 0;
   const auto add = [&](const std::string& text) {
