@@ -65,7 +65,7 @@ def test_fitting_constants_against_fluids():
 
 
 def test_power_law_at_the_newtonian_limit():
-    # At n = 1: the common Reynolds number, and the smooth tube of J. Nikuradse 1932, 1/sqrt(f) = 4 log10(Re sqrt(f)) - 0.4.
+    # At n = 1: the common Reynolds number, and the smooth tube of J. Nikuradse 1932, from memory: 1/sqrt(f) = 4 log10(Re sqrt(f)) - 0.4.
     assert physics.reynolds_metzner_reed(1.0, 0.01, 1000.0, 1e-3, 1.0) == pytest.approx(1e4, rel=1e-13)
     re = 1e4
     fanning = brentq(lambda x: 1 / math.sqrt(x) - 4 * math.log10(re * math.sqrt(x)) + 0.4, 1e-4, 0.1, xtol=1e-16)
@@ -82,9 +82,9 @@ def test_sampsons_limit_and_the_free_jet():
 
 
 def test_water_against_iapws_tables():
-    # IAPWS R7-97 table 35: saturation pressure 0.353658941e-2 MPa at 300 K.
+    # IAPWS R7-97 table 35 (from memory): saturation pressure 0.353658941e-2 MPa at 300 K.
     assert physics.water_vapour_pressure(300.0) == pytest.approx(0.353658941e-2 * 1e6, rel=3e-4)
-    # IAPWS R12-08 gives 889.7351 uPa s at 298.15 K, 998 kg/m3.
+    # IAPWS R12-08 (from memory) gives 889.7351 uPa s at 298.15 K, 998 kg/m3.
     assert physics.water_viscosity(298.15) == pytest.approx(889.9e-6, rel=5e-4)
 
 

@@ -69,7 +69,7 @@ def test_every_public_name_has_a_docstring_and_quantities_have_units():
 
 def test_liquids():
     water = lf.Liquid()
-    # IAPWS: 998.21 kg/m3 and 1.0016 mPa s at 20 C (check table of SR6-08).
+    # IAPWS: 998.21 kg/m3 and 1.0016 mPa s at 20 C (check table of SR6-08, from memory).
     assert water.density("20 C") == pytest.approx(998.21, abs=0.01)
     assert water.viscosity(293.15) == pytest.approx(1.0016e-3, rel=2e-4)
     assert water.density([280.0, 300.0]).shape == (2,)
