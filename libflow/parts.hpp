@@ -27,5 +27,6 @@
 #include <libflow/parts/suspension_hose.hpp>     // a liquid that thins with shear
 #include <libflow/parts/table_part.hpp>          // by a table of flow and drop
 #include <libflow/parts/tank.hpp>                // level, volume, pressure at the outlet
+#include <libflow/parts/tee.hpp>                 // dividing, combining, meeting, parting
 #include <libflow/parts/valve.hpp>               // section, ball, throttling valve
 #include <libflow/parts/vented_tube.hpp>         // hangs down, takes in air at its head

@@ -18,5 +18,6 @@
 #include <libflow/physics/scalar.hpp>           // one formula for a number, a pack, many digits
 #include <libflow/physics/tank_shape.hpp>       // level and volume
 #include <libflow/physics/tee.hpp>              // junction losses against the split
+#include <libflow/physics/tee_symmetric.hpp>    // two streams meet, or one parts
 #include <libflow/physics/tube_flushing.hpp>    // one liquid pushes another out of a tube
 #include <libflow/physics/valve_flow.hpp>       // flow coefficients

@@ -3,12 +3,14 @@
 /// Centrifugal pump at one speed: a gain in pressure that falls as the flow rises, and no flow back.
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include <fmt/core.h>
 
 #include <libflow/core/range.hpp>
 #include <libflow/parts/part.hpp>
+#include <libflow/physics/pump.hpp>
 
 namespace libflow {
 
@@ -21,6 +23,9 @@ struct CentrifugalPump {
   Flow free_flow{};            ///< flow at no gain, more than 0, at most 1 m3/s
   double linear_share = 0.05;  ///< of the fall that is linear in flow, 0.001 to 1
   double speed = 1.0;          ///< against the curve's speed, 0.05 to 3
+  /// Of the pump alone (or with its motor, then the power is the motor's), near its working flow, 0.01 to 1. Not in the
+  /// law: for the shaft power.
+  std::optional<double> efficiency = std::nullopt;
 
   static constexpr std::string_view kind = "centrifugal pump";
   static constexpr Contract contract = Contract::source;
@@ -35,6 +40,9 @@ struct CentrifugalPump {
     require_in(fmt::format("{}, free flow", where), si(free_flow), free_flow_range, "m3/s");
     require_in(fmt::format("{}, linear share", where), linear_share, {0.001, 1.0}, "");
     require_in(fmt::format("{}, speed", where), speed, {0.05, 3.0}, "");
+    if (efficiency) {
+      require_in(fmt::format("{}, efficiency", where), *efficiency, physics::pump_efficiency_range, "");
+    }
   }
 
   [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
@@ -48,6 +56,11 @@ struct CentrifugalPump {
     law.quadratic = (S(1.0) - straight) * p0 / (q0 * q0);
     law.passes = Passes::forward;
     return law;
+  }
+
+  /// At the shaft [W]; empty without an efficiency, or where the pump does no work.
+  [[nodiscard]] std::optional<double> shaft_power(double flow, const LiquidState& liquid) const {
+    return pump_shaft_power(law(liquid), flow, efficiency);
   }
 };
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -181,6 +182,19 @@ inline void check_odd(const Law& law, const LawfulOptions& o, Findings& found) {
   }
   for (std::string& fault : faults) fault = fmt::format("{} with {}: {}", part.kind(), liquid.name, fault);
   return faults;
+}
+
+/// A part that breaks its contract, with everything that it breaks in the text.
+struct UnlawfulPart : std::logic_error {
+  using std::logic_error::logic_error;
+};
+
+/// One line in any test of a part of your own, whatever the test framework: `expect_lawful(MyPart{...}, liquid)`.
+/// @throws UnlawfulPart  for what the part breaks of its contract (see unlawful())
+inline void expect_lawful(const Part& part, const LiquidState& liquid, const LawfulOptions& options = {}) {
+  std::string faults;
+  for (const std::string& fault : unlawful(part, liquid, options)) faults += faults.empty() ? fault : "\n" + fault;
+  if (!faults.empty()) throw UnlawfulPart(faults);
 }
 
 }  // namespace libflow

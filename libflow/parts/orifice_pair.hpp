@@ -23,63 +23,51 @@ struct OrificePair {
 
   static constexpr std::string_view kind = "orifice pair";
   static constexpr Contract contract = Contract::passage;
-  static constexpr std::tuple inputs{Input{"first hole, bore", "m", [](auto& p) -> auto& {return p.first.bore;
-}
-}  // namespace libflow
-, Input{"first hole, thickness", "m", [](auto& p) -> auto& {return p.first.thickness;
-}
-}
-, Input{"first hole, discharge coefficient", "", [](auto& p) -> auto& {return p.first.discharge_coefficient;
-}
-}
-, Input{"second hole, bore", "m", [](auto& p) -> auto& {return p.second.bore;
-}
-}
-, Input{"second hole, thickness", "m", [](auto& p) -> auto& {return p.second.thickness;
-}
-}
-, Input {
-  "second hole, discharge coefficient", "", [](auto& p) -> auto& { return p.second.discharge_coefficient; }
-}
-}
-;
-static constexpr Range gap_range{1e-5, 1.0};  ///< [m]
-/// Bores of the first hole: a free submerged jet keeps its core for about six (common practice, no source).
-static constexpr double gap_bores = 6.0;
+  static constexpr std::tuple inputs{
+      Input{"first hole, bore", "m", [](auto& p) -> decltype(auto) { return (p.first.bore); }},
+      Input{"first hole, thickness", "m", [](auto& p) -> decltype(auto) { return (p.first.thickness); }},
+      Input{"first hole, discharge coefficient", "",
+            [](auto& p) -> decltype(auto) { return (p.first.discharge_coefficient); }},
+      Input{"second hole, bore", "m", [](auto& p) -> decltype(auto) { return (p.second.bore); }},
+      Input{"second hole, thickness", "m", [](auto& p) -> decltype(auto) { return (p.second.thickness); }},
+      Input{"second hole, discharge coefficient", "",
+            [](auto& p) -> decltype(auto) { return (p.second.discharge_coefficient); }}};
+  static constexpr Range gap_range{1e-5, 1.0};  ///< [m]
+  /// Bores of the first hole: a free submerged jet keeps its core for about six (common practice, no source).
+  static constexpr double gap_bores = 6.0;
 
-void check(std::string_view where) const {
-  first.check(fmt::format("{}, first hole", where));
-  second.check(fmt::format("{}, second hole", where));
-  require_in(fmt::format("{}, gap", where), si(gap), gap_range, "m");
-}
-
-[[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
-template <class S>
-[[nodiscard]] BasicLaw<S> law_on(const std::array<S, 6>& in, const LiquidNumbers<S>& liquid) const {
-  BasicLaw<S> law = first.law_on<S>({in[0], in[1], in[2]}, liquid);
-  law += second.law_on<S>({in[3], in[4], in[5]}, liquid);
-  return law;
-}
-
-[[nodiscard]] Length inside_bore() const { return si(first.bore) < si(second.bore) ? first.bore : second.bore; }
-
-[[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const {
-  Cautions found = first.cautions(flow, inlet_pressure, liquid);
-  for (Caution& c : second.cautions(flow, inlet_pressure, liquid)) found.push_back(std::move(c));
-  if (si(gap) < gap_bores * si(first.bore)) {
-    found.push_back(
-        {"outside-range",
-         {},
-         "the second orifice is so near that the first one's jet may pass straight through it: the pair may "
-         "pass more than computed",
-         si(gap),
-         gap_bores * si(first.bore),
-         "common practice, no source"});
+  void check(std::string_view where) const {
+    first.check(fmt::format("{}, first hole", where));
+    second.check(fmt::format("{}, second hole", where));
+    require_in(fmt::format("{}, gap", where), si(gap), gap_range, "m");
   }
-  return found;
-}
-}
-;
+
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
+  template <class S>
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 6>& in, const LiquidNumbers<S>& liquid) const {
+    BasicLaw<S> law = first.law_on<S>({in[0], in[1], in[2]}, liquid);
+    law += second.law_on<S>({in[3], in[4], in[5]}, liquid);
+    return law;
+  }
+
+  [[nodiscard]] Length inside_bore() const { return si(first.bore) < si(second.bore) ? first.bore : second.bore; }
+
+  [[nodiscard]] Cautions cautions(double flow, double inlet_pressure, const LiquidState& liquid) const {
+    Cautions found = first.cautions(flow, inlet_pressure, liquid);
+    for (Caution& c : second.cautions(flow, inlet_pressure, liquid)) found.push_back(std::move(c));
+    if (si(gap) < gap_bores * si(first.bore)) {
+      found.push_back(
+          {"outside-range",
+           {},
+           "the second orifice is so near that the first one's jet may pass straight through it: the pair may "
+           "pass more than computed",
+           si(gap),
+           gap_bores * si(first.bore),
+           "common practice, no source"});
+    }
+    return found;
+  }
+};
 
 static_assert(PartType<OrificePair>);
 

@@ -15,6 +15,7 @@
 #include <libflow/fluid/liquid.hpp>
 #include <libflow/parts/inputs.hpp>
 #include <libflow/parts/law.hpp>
+#include <libflow/physics/pump.hpp>
 #include <libflow/units/quantity.hpp>
 
 namespace libflow {
@@ -41,6 +42,15 @@ struct Working {
   [[nodiscard]] double higher() const { return std::max(from, to); }
 };
 
+/// Shaft power [W] of a pump with this law at a flow [m3/s]; empty without an efficiency, or where it does no work.
+[[nodiscard]] inline std::optional<double> pump_shaft_power(const Law& law, double flow,
+                                                            const std::optional<double>& efficiency) {
+  if (!efficiency || !(flow > 0.0)) return std::nullopt;
+  const double gain = -law(flow).dp;
+  if (!(gain > 0.0)) return std::nullopt;
+  return physics::shaft_power<double>(flow, gain, *efficiency);
+}
+
 /// A type that can join a Network:
 ///   static constexpr std::string_view kind   one word or two in the trade's terms
 ///   static constexpr Contract contract
@@ -53,6 +63,8 @@ struct Working {
 ///   Passes passes() const                    where one part can be shut and another of its type open
 ///   static constexpr bool symmetric          false: loses more one way than the other (default true)
 ///   double reynolds_number(flow [m3/s], const LiquidState&) const   where its liquid is not the network's
+///   std::optional<double> shaft_power(flow [m3/s], const LiquidState&) const    of a pump [W]
+///   double unused_fall(flow [m3/s], const LiquidState&) const       the share of its drop that is height [Pa]
 ///   static constexpr std::tuple inputs, template law_on   its numeric inputs and its law on any scalar (HasInputs):
 ///                                            without them it can be solved but not differentiated
 template <class T>
@@ -93,6 +105,15 @@ class Part {
   [[nodiscard]] Cautions cautions(double flow, double pressure, const LiquidState& liquid) const {
     return self_->cautions({.flow = flow, .from = pressure, .to = pressure}, liquid);
   }
+  /// Power at its shaft at a flow [m3/s]: [W]; empty for what is no pump, or where no efficiency or power is known.
+  [[nodiscard]] std::optional<double> shaft_power(double flow, const LiquidState& liquid) const {
+    return self_->shaft_power(flow, liquid);
+  }
+  /// The share of its drop at a flow [m3/s] that no friction takes: height that liquid falls through air [Pa]. What is
+  /// left is lost to the line. 0 but for a tube in which air stands.
+  [[nodiscard]] double unused_fall(double flow, const LiquidState& liquid) const {
+    return self_->unused_fall(flow, liquid);
+  }
   /// How many numeric inputs its type lists (HasInputs); 0 for a type that lists none.
   [[nodiscard]] std::size_t input_count() const { return self_->input_count(); }
   /// @param k  < input_count()
@@ -123,6 +144,8 @@ class Part {
     [[nodiscard]] virtual bool symmetric() const = 0;
     [[nodiscard]] virtual double reynolds_number(double flow, const LiquidState& liquid) const = 0;
     [[nodiscard]] virtual Cautions cautions(const Working& working, const LiquidState& liquid) const = 0;
+    [[nodiscard]] virtual std::optional<double> shaft_power(double flow, const LiquidState& liquid) const = 0;
+    [[nodiscard]] virtual double unused_fall(double flow, const LiquidState& liquid) const = 0;
     [[nodiscard]] virtual std::size_t input_count() const = 0;
     [[nodiscard]] virtual PartInput input(std::size_t k) const = 0;
     [[nodiscard]] virtual Part with_input(std::size_t k, double value, std::string_view where) const = 0;
@@ -164,6 +187,14 @@ class Part {
         return part.cautions(working.flow, working.higher(), liquid);
       }
       return {};
+    }
+    [[nodiscard]] std::optional<double> shaft_power(double flow, const LiquidState& liquid) const override {
+      if constexpr (requires(const T& p) { p.shaft_power(flow, liquid); }) return part.shaft_power(flow, liquid);
+      return std::nullopt;
+    }
+    [[nodiscard]] double unused_fall(double flow, const LiquidState& liquid) const override {
+      if constexpr (requires(const T& p) { p.unused_fall(flow, liquid); }) return part.unused_fall(flow, liquid);
+      return 0.0;
     }
     [[nodiscard]] std::size_t input_count() const override {
       if constexpr (HasInputs<T>) return libflow::input_count<T>;

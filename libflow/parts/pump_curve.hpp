@@ -64,7 +64,7 @@ struct PumpCurve {
   /// At a flow through the pump, in a liquid.
   struct Duty {
     double gain = 0;                        ///< [Pa]
-    std::optional<double> efficiency{};     ///< [-]
+    std::optional<double> efficiency{};     ///< [-], given or from the shaft power
     std::optional<double> shaft_power{};    ///< [W], given or from the efficiency
     std::optional<double> head_required{};  ///< net positive suction head [m]
     bool inside = true;                     ///< within the points; outside only the gain is given
@@ -126,10 +126,18 @@ struct PumpCurve {
     d.shaft_power = read([](const PumpPoint& p) { return p.shaft_power; });
     if (d.shaft_power) {
       d.shaft_power = physics::power_at_speed(*d.shaft_power, speed) * liquid.density / si(points_density);
+      if (!d.efficiency && *d.shaft_power > 0.0) {
+        d.efficiency = physics::pump_efficiency(q, d.gain, *d.shaft_power);
+      }
     } else if (d.efficiency && *d.efficiency > 0.0) {
       d.shaft_power = physics::shaft_power(q, d.gain, *d.efficiency);
     }
     return d;
+  }
+
+  /// At the shaft [W]: Duty::shaft_power.
+  [[nodiscard]] std::optional<double> shaft_power(double flow, const LiquidState& liquid) const {
+    return duty(from_si<Flow>(std::max(0.0, flow)), liquid).shaft_power;
   }
 
   /// Net positive suction head available [m] with this total pressure [gauge] at the pump's inlet.

@@ -19,7 +19,8 @@ namespace libflow {
 
 /// Law: the screen as equal sharp holes side by side, as many as make up the open area that is not blocked
 /// (physics/orifice.hpp), and the body as a local loss that makes up the rest of the rated loss (Fitting::rated), so
-/// that the clean strainer meets its rating point exactly. /// its opening (common practice, no source).
+/// that the clean strainer meets its rating point exactly. A square mesh counts as round holes of its opening (common
+/// practice, no source).
 struct Strainer {
   Length bore{};          ///< of its ports, 0.1 mm to 0.5 m
   Flow rated_flow{};      ///< water, 20 C; 1e-9 to 1 m3/s

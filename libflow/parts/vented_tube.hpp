@@ -3,6 +3,7 @@
 /// Vented tube: a hanging tube at a row's end that takes in air at its head, so that it never pulls.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <string_view>
@@ -65,6 +66,15 @@ struct VentedTube {
   }
 
   [[nodiscard]] Length inside_bore() const { return unvented().inside_bore(); }
+
+  /// What of the drop at a flow [m3/s] is height and no loss in the line [Pa]: the part of the fall's pressure that
+  /// friction does not use up, which liquid falls through air. All of it at a trickle, none once the tube is full.
+  [[nodiscard]] double unused_fall(double flow, const LiquidState& liquid) const {
+    if (!(si(fall) > 0.0)) return 0.0;
+    const auto wall =
+        unvented().wall_on<double>({si(bore), si(fall)}, LiquidNumbers<double>{liquid.density, liquid.viscosity});
+    return std::max(0.0, pull(liquid) - physics::drop_wall_friction<double>(std::max(0.0, flow), wall).dp);
+  }
 
   /// "vent-takes-air": nothing flows and the line before the tube sucks: the vent lets air into it.
   [[nodiscard]] Cautions cautions(const Working& working, const LiquidState& liquid) const {

@@ -52,7 +52,7 @@ inline constexpr Range froude_between{0.3, 1.0};
 /// @param bond       Bond number [-], > 0; the fit's data start near 6
 /// @param viscosity_number  buoyancy Reynolds number sqrt(D^3 g rho^2)/mu [-], > 0
 /// Source: F. Viana, R. Pardo, R. Yanez, J. L. Trallero, D. D. Joseph, J. Fluid Mech. 494 (2003) 379: form and both end
-/// formulas read in the abstract (tested), the constants of the passage between the ends from memory.
+/// formulas read in the abstract (tested), the constants of the passage between the ends as an open program has them.
 template <class S>
 [[nodiscard]] S bubble_climb_froude(const S& bond, const S& viscosity_number) {
   using std::pow;

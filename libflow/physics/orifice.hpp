@@ -12,8 +12,8 @@
 namespace libflow::physics {
 
 /// Discharge coefficient of a sharp plate at high Reynolds number: 0.61
-/// (D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13, from memory; ISO 5167-2 gives 0.597 to 0.607 for
-/// small holes).
+/// (D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13, table 1, read in an open transcription; ISO 5167-2
+/// gives 0.597 to 0.607 for small holes).
 inline constexpr double sharp_discharge_coefficient = 0.61;
 /// Length-to-bore ratios of a hole that the coefficient covers.
 inline constexpr Range hole_length_ratio{0.0, 10.0};
@@ -65,8 +65,9 @@ struct Hole {
 
 /// Share of the inertial drop that a sharp hole lacks at low Reynolds number, and the Reynolds number that scales its
 /// return: the bridge between the two published ends, fitted to the coefficients of Wu, Burton and Schoenau 2002
-/// (from memory) and within 1.5 % of them in C from Re 25 to 10,000; below that the exact creeping limit rules
-/// (their formula runs to 0.228 sqrt(Re) instead of Sampson's exact 0.163 sqrt(Re)).
+/// (equation 15, read in an open transcription that holds it against the paper's table 1) and within 1.5 % of them in C
+/// from Re 25 to 10,000; below that the exact creeping limit rules (their formula runs to 0.228 sqrt(Re) instead of
+/// Sampson's exact 0.163 sqrt(Re)).
 inline constexpr double sharp_uncontracted = 0.54;
 inline constexpr double sharp_contraction_re = 450.0;
 

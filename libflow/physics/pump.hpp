@@ -3,6 +3,7 @@
 /// Pumps: speed laws, suction head, power, displacement and slip.
 #pragma once
 
+#include <libflow/core/range.hpp>
 #include <libflow/physics/scalar.hpp>
 
 namespace libflow::physics {
@@ -25,11 +26,26 @@ template <class S>
   return power * ratio * ratio * ratio;
 }
 
-/// Power at the shaft [W] of a pump that gives `gain` [Pa] to `flow` [m3/s] with `efficiency` [-, 0 to 1].
+/// Power [W] that a pump puts into the liquid: flow [m3/s] times gain of total pressure [Pa].
+/// Source: the mechanical energy balance of any fluid mechanics textbook, e.g. Y. A. Cengel, J. M. Cimbala, Fluid
+/// Mechanics, example 8-7.
+template <class S>
+[[nodiscard]] S hydraulic_power(const S& flow, const S& gain) {
+  return flow * gain;
+}
+/// Power at the shaft [W] of a pump that gives `gain` [Pa] to `flow` [m3/s] with `efficiency` [-, above 0, to 1]. With
+/// the efficiency of pump and motor together: what the motor draws.
 template <class S>
 [[nodiscard]] S shaft_power(const S& flow, const S& gain, const S& efficiency) {
-  return flow * gain / efficiency;
+  return hydraulic_power<S>(flow, gain) / efficiency;
 }
+/// Efficiency [-] of a pump that takes `power` [W, above 0] at its shaft.
+template <class S>
+[[nodiscard]] S pump_efficiency(const S& flow, const S& gain, const S& power) {
+  return hydraulic_power<S>(flow, gain) / power;
+}
+/// Efficiencies that a pump can be said to have.
+inline constexpr Range pump_efficiency_range{0.01, 1.0};
 
 /// Net positive suction head available [m of liquid]: how far the total pressure at the pump's inlet is above the
 /// vapour pressure, (p - p_v)/(rho g).

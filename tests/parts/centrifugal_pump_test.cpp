@@ -60,6 +60,18 @@ TEST(CentrifugalPump, AffinityLaws) {
   }
 }
 
+TEST(CentrifugalPump, ShaftPower) {
+  CentrifugalPump p{.shutoff = 60.0 * psi, .free_flow = 40.0 * gpm};
+  const auto water = test::water();
+  const double q = si(20.0 * gpm), gain = -p.law(water)(q).dp;
+  EXPECT_FALSE(p.shaft_power(q, water).has_value());
+  p.efficiency = 0.5;
+  EXPECT_NEAR(*p.shaft_power(q, water), 2.0 * q * gain, 1e-9);
+  EXPECT_FALSE(p.shaft_power(si(41.0 * gpm), water).has_value());  // beyond its free flow it is a resistance
+  p.efficiency = 0.0;
+  test::expect_refused([&] { p.check("pump 'p'"); }, "pump 'p', efficiency");
+}
+
 TEST(CentrifugalPump, RefusesBadInput) {
   const double nan = std::numeric_limits<double>::quiet_NaN(), inf = std::numeric_limits<double>::infinity();
   const auto check = [](double shutoff, double flow, double share, double speed) {

@@ -7,12 +7,14 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <optional>
 #include <regex>
 #include <set>
 #include <sstream>
 #include <string>
 #include <vector>
 
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <libflow/parts.hpp>
@@ -76,6 +78,35 @@ TEST(EveryPart, KeepsItsContract) {
   }
 }
 
+// And not at those values alone: each numeric input that a part lists is carried to the ends of its range, by tenths,
+// halves, doubles and tens until the part's own check refuses.
+TEST(EveryPart, KeepsItsContractOverItsRange) {
+  std::map<std::string, int> tried;
+  for (const Part& part : every_part()) {
+    for (std::size_t k = 0; k < part.input_count(); ++k) {
+      const PartInput input = part.input(k);
+      if (!input.value || *input.value == 0.0) continue;
+      for (const double step : {0.1, 0.5, 2.0, 10.0}) {
+        double value = *input.value;
+        for (int times = 0; times < 20; ++times) {
+          value *= step;
+          std::optional<Part> other;
+          try {
+            other = part.with_input(k, value, part.kind());
+          } catch (const InputError&) {
+            break;
+          }
+          SCOPED_TRACE(fmt::format("{}, {} {:g} {}", part.kind(), input.name, value, input.unit));
+          test::expect_lawful(*other, times % 2 == 0 ? test::thick() : test::water(), {.per_decade = 15});
+          ++tried[std::string(part.kind())];
+        }
+      }
+    }
+  }
+  for (const auto& [kind, count] : tried) EXPECT_GT(count, 2) << kind;
+  EXPECT_GT(tried.size(), 15U);
+}
+
 // Each of the four promises is kept by somebody: pumps are sources, a regulator needs its outer rounds.
 TEST(EveryPart, DeclaresOneOfFourContracts) {
   std::map<Contract, std::set<std::string>> kinds;
@@ -84,6 +115,7 @@ TEST(EveryPart, DeclaresOneOfFourContracts) {
             (std::set<std::string>{"centrifugal pump", "ground-driven pump", "positive pump", "pump curve"}));
   EXPECT_EQ(kinds[Contract::one_way], (std::set<std::string>{"check valve", "relief valve", "vented tube"}));
   EXPECT_EQ(kinds[Contract::outer_corrected], std::set<std::string>{"pressure regulator"});
+  EXPECT_EQ(Tee::contract, Contract::outer_corrected);
   EXPECT_TRUE(kinds[Contract::passage].contains("hose"));
 }
 
@@ -94,7 +126,8 @@ TEST(EveryPart, IsInTheList) {
   const std::regex declares("std::string_view kind = \"([^\"]+)\"");
   std::size_t found = 0;
   for (const auto& entry : std::filesystem::directory_iterator(headers)) {
-    if (entry.path().filename() == "tank.hpp") continue;  // no part but a supply: see network/tank_supply.hpp
+    // No two-ended parts: a supply (network/tank_supply.hpp), and corrections at a place (tests/parts/tee_test.cpp).
+    if (entry.path().filename() == "tank.hpp" || entry.path().filename() == "tee.hpp") continue;
     std::stringstream text;
     text << std::ifstream(entry.path()).rdbuf();
     const std::string code = text.str();
@@ -104,6 +137,34 @@ TEST(EveryPart, IsInTheList) {
     }
   }
   EXPECT_EQ(found, listed.size());
+}
+
+// The table of parts in DEVELOPERS.md names every kind in its first column, with no cell left empty.
+TEST(EveryPart, StandsInTheTableOfTheDocs) {
+  std::ifstream docs(std::filesystem::path(LIBFLOW_TESTS) / ".." / "DEVELOPERS.md");
+  std::set<std::string> named;
+  std::string line;
+  bool inside = false;
+  while (std::getline(docs, line)) {
+    if (line.rfind("| part | contract |", 0) == 0) inside = true;
+    if (line.empty()) inside = false;
+    if (!inside) continue;
+    std::vector<std::string> cells;
+    std::stringstream row(line.substr(1));
+    for (std::string cell; std::getline(row, cell, '|');) cells.push_back(cell);
+    ASSERT_EQ(cells.size(), 6U) << line;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      const bool continued = i == 1 && cells[0].rfind(" - ", 0) == 0;  // the same part as the row above
+      EXPECT_TRUE(continued || cells[i].find_first_not_of(' ') != std::string::npos) << line;
+    }
+    std::stringstream names(cells[0]);
+    for (std::string name; std::getline(names, name, ',');) {
+      const auto first = name.find_first_not_of(' '), last = name.find_last_not_of(' ');
+      named.insert(name.substr(first, last - first + 1));
+    }
+  }
+  for (const Part& part : every_part()) EXPECT_TRUE(named.contains(std::string(part.kind()))) << part.kind();
+  for (const std::string_view other : {Tee::kind, Tank::kind}) EXPECT_TRUE(named.contains(std::string(other))) << other;
 }
 
 }  // namespace every_part_test

@@ -56,6 +56,19 @@ TEST(GroundDrivenPump, SlipIsThePositivePumps) {
   EXPECT_EQ(over[0].code, "pump-over-pressure");
 }
 
+TEST(GroundDrivenPump, ShaftPowerAsThePositivePumps) {
+  GroundDrivenPump ground{.displacement = 0.5 * L,
+                          .distance = 2.0 * m,
+                          .ground_speed = 2.0 * m_per_s,
+                          .slip = {.flow = 0.2 * gpm, .gain = 40.0 * psi},
+                          .efficiency = 0.5};
+  const PositivePump turned{
+      .displacement = 0.5 * L, .rpm = 60.0, .slip = {.flow = 0.2 * gpm, .gain = 40.0 * psi}, .efficiency = 0.5};
+  EXPECT_NEAR(*ground.shaft_power(4e-4, test::water()), *turned.shaft_power(4e-4, test::water()), 1e-9);
+  ground.efficiency = 1.5;
+  test::expect_refused([&] { ground.check("pump 'g'"); }, "pump 'g', efficiency");
+}
+
 TEST(GroundDrivenPump, RefusesBadInput) {
   const auto refused = [](const auto& change, const std::string& field) {
     GroundDrivenPump p = pump();

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -124,6 +125,16 @@ TEST(Lawful, NamesThePartTheLiquidAndTheFlow) {
   const auto faults = unlawful(Part(Crooked{}), test::water());
   ASSERT_EQ(faults.size(), 1u);
   EXPECT_EQ(faults[0].rfind("crooked hose with water: passes the wrong way at 0 m3/s", 0), 0u) << faults[0];
+}
+
+// The one line for a newcomer, without any test framework of ours.
+TEST(Lawful, ExpectLawfulThrowsEverythingThatIsWrong) {
+  try {
+    expect_lawful(Crooked{}, test::water());
+    ADD_FAILURE() << "not thrown";
+  } catch (const UnlawfulPart& e) {
+    EXPECT_EQ(std::string(e.what()), unlawful(Part(Crooked{}), test::water())[0]);
+  }
 }
 
 }  // namespace lawful_test

@@ -85,6 +85,31 @@ TEST(PositivePump, Cautions) {
   EXPECT_EQ(slips[0].code, "pump-slips");
 }
 
+TEST(PositivePump, CautionWithoutARelief) {
+  const Caution c = PositivePump::without_relief("positive pump 'P'");
+  EXPECT_EQ(c.code, "no-relief-valve");
+  EXPECT_EQ(c.subject, "positive pump 'P'");
+  EXPECT_NE(c.text.find("relief valve"), std::string::npos);
+  EXPECT_FALSE(c.source.empty());
+}
+
+// Flow times gain over the efficiency; nothing to say without one, or where the pump is dead-headed.
+TEST(PositivePump, ShaftPower) {
+  PositivePump p = roller_pump();
+  const auto water = test::water();
+  const double q = 5e-4, gain = -p.law(water)(q).dp;
+  EXPECT_FALSE(p.shaft_power(q, water).has_value());
+  p.efficiency = 0.6;
+  EXPECT_NEAR(*p.shaft_power(q, water), q * gain / 0.6, 1e-9);
+  EXPECT_NEAR(*Part(p).shaft_power(q, water), q * gain / 0.6, 1e-9);
+  EXPECT_FALSE(p.shaft_power(0.0, water).has_value());
+  EXPECT_FALSE(p.shaft_power(2.0 * si(p.swept()), water).has_value());  // driven through: no work done
+  for (const double bad : {0.0, 0.009, 1.01, std::numeric_limits<double>::quiet_NaN()}) {
+    p.efficiency = bad;
+    test::expect_refused([&] { p.check("pump 'p'"); }, "pump 'p', efficiency");
+  }
+}
+
 TEST(PositivePump, RefusesBadInput) {
   const auto refused = [](const auto& change, const std::string& field) {
     PositivePump p = roller_pump();

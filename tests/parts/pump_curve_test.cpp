@@ -135,6 +135,19 @@ TEST(PumpCurve, PowerFromEfficiency) {
   EXPECT_FALSE(p.duty(0.0 * gpm, like_points()).shaft_power.has_value());  // nothing delivered at no efficiency
 }
 
+// With the power given and no efficiency, the efficiency is the work done over it, at any speed and in any liquid.
+TEST(PumpCurve, EfficiencyFromPower) {
+  PumpCurve p = curve_pump();
+  for (PumpPoint& point : p.points) point.efficiency.reset();
+  for (const double speed : {0.5, 1.0}) {
+    p.speed = speed;
+    const Flow flow = speed * 60.0 * gpm;
+    const auto duty = p.duty(flow, like_points());
+    EXPECT_NEAR(*duty.efficiency, si(flow) * duty.gain / *duty.shaft_power, 1e-12);
+    EXPECT_EQ(*Part(p).shaft_power(si(flow), like_points()), *duty.shaft_power);
+  }
+}
+
 TEST(PumpCurve, BeyondTheLastPoint) {
   const PumpCurve p = curve_pump();
   const double last = si(110.0 * gpm);

@@ -85,6 +85,23 @@ TEST(VentedTube, NeverSiphons) {
   EXPECT_NEAR(vented.cautions[0].value, -998.21 * 9.80665 * 0.3, 1e-6);
 }
 
+// Of the drop, the height that friction leaves over is no loss in the line: all of it at rest, rho g fall less Hagen
+// and Poiseuille's friction at a trickle, none once the tube is full. What is left is friction and the open end.
+TEST(VentedTube, TellsItsUnusedFallFromItsLoss) {
+  const auto water = test::water();
+  const VentedTube tube{.bore = 3.0 * mm, .fall = 0.5 * m};
+  const double pull = 998.21 * 9.80665 * 0.5;
+  EXPECT_NEAR(tube.unused_fall(0.0, water), pull, 1e-9);
+  const double slow = 1e-6, friction = 128.0 * water.viscosity * 0.5 * slow / (std::numbers::pi * std::pow(0.003, 4));
+  EXPECT_NEAR(tube.unused_fall(slow, water), pull - friction, 1e-9 * pull);
+  EXPECT_EQ(tube.unused_fall(1e-4, water), 0.0);
+  const Law open = OpenEnd{.bore = 3.0 * mm}.law(water);
+  EXPECT_NEAR(tube.law(water)(slow).dp - tube.unused_fall(slow, water), friction + open(slow).dp, 1e-9 * pull);
+  EXPECT_EQ(Part(tube).unused_fall(slow, water), tube.unused_fall(slow, water));
+  EXPECT_EQ(VentedTube{.bore = 3.0 * mm}.unused_fall(slow, water), 0.0);
+  EXPECT_EQ(Part(tube.unvented()).unused_fall(slow, water), 0.0);
+}
+
 // From a trickle to a jet: the head is never below the air's pressure, flow and head pressure rise without a jump, the
 // slow end is a tube that pours into air at its head, the fast end the full tube.
 TEST(VentedTube, IsContinuousThroughTheSwitch) {

@@ -71,13 +71,26 @@ TEST(Discharge, BubbleClimbsInThinLiquid) {
 }
 
 // Same abstract, for small ones (< 10): Fr = 9.494e-3 R^1.026 / (1 + 6197/Eo^2.561)^0.5793. The composed formula
-// meets that separate fit within 5 %; this is what holds the constants quoted from memory.
+// meets that separate fit within 5 %.
 TEST(Discharge, BubbleClimbsInThickLiquid) {
   for (const double bond : {20.0, 50.0, 200.0, 1000.0}) {
     for (const double r : {0.1, 1.0, 5.0}) {
       const double printed = 9.494e-3 * std::pow(r, 1.026) / std::pow(1.0 + 6197.0 / std::pow(bond, 2.561), 0.5793);
       EXPECT_NEAR(bubble_climb_froude<double>(bond, r) / printed, 1.0, 0.05) << bond << " " << r;
     }
+  }
+}
+
+// Between the ends, the composed formula of the paper with its twelve constants, as an open program states it: the
+// dose curve A/(1 + (R/B)^C)^G written out for a Bond number of 40 and buoyancy Reynolds numbers of 10 to 200.
+TEST(Discharge, BubbleClimbsInBetween) {
+  const double bond = 40.0;
+  const double a = 0.34 / std::pow(1.0 + std::pow(14.793 / bond, 3.06), 0.58);
+  const double b = 31.08 * std::pow(1.0 + std::pow(29.868 / bond, 1.96), 0.49);
+  const double c = -1.45 * std::pow(1.0 + std::pow(24.867 / bond, 9.93), 0.094);
+  for (const double r : {10.0, 50.0, 200.0}) {
+    const double climb = a * std::pow(1.0 + std::pow(r / b, c), 1.0295 / c);
+    EXPECT_NEAR(bubble_climb_froude<double>(bond, r) / climb, 1.0, 1e-12) << r;
   }
 }
 

@@ -67,6 +67,28 @@ TEST(Pump, SuctionHeadWorkedSchaschke) {
   EXPECT_NEAR(14.95 / 5.0, 2.99, 0.005);
 }
 
+// Cengel and Cimbala, Fluid Mechanics, example 8-7 (inputs through the FOSSEE textbook companions; answers 0.0300 m3/s
+// and a pump head of 19.1 m from memory): a motor of 8 kW and pump of 70 % together, density 998 kg/m3, g 9.81.
+// Half the last digit of each answer: 0.17 % and 0.26 %.
+TEST(Pump, PowerWorked) {
+  const double gain = 998.0 * 9.81 * 19.1;
+  EXPECT_NEAR(shaft_power(0.0300, gain, 0.70) / 8000.0, 1.0, 0.0017 + 0.0026);
+  EXPECT_NEAR(pump_efficiency(0.0300, gain, 8000.0), 0.70, 0.70 * (0.0017 + 0.0026));
+  EXPECT_DOUBLE_EQ(hydraulic_power(0.03, 2e5), 6000.0);
+  EXPECT_DOUBLE_EQ(pump_efficiency(0.03, 2e5, shaft_power(0.03, 2e5, 0.55)), 0.55);
+}
+
+// Crane Technical Paper 410, example 7-33 again: 400 gal/min and 126 ft of water (62.36 lb/ft3) for 17.5 hp at 3500
+// rpm, and the rounded 194.3 gal/min, 29.7 ft and 2.0 hp at 1700 rpm are one efficiency, within the 2.5 % of the
+// rounded power. The trade's horse power of water, gal/min x ft/3960 (from memory), has its constant rounded: 0.1 %.
+TEST(Pump, EfficiencyIsTheSameAtBothSpeeds) {
+  const double gal_per_min = 231.0 * std::pow(pump_inch, 3) / 60.0, horse_power = 550.0 * ft * lbf;
+  const double at_3500 = pump_efficiency(400.0 * gal_per_min, 126.0 * ft * 62.36 * pcf, 17.5 * horse_power);
+  const double at_1700 = pump_efficiency(194.3 * gal_per_min, 29.7 * ft * 62.36 * pcf, 2.0 * horse_power);
+  EXPECT_NEAR(at_1700 / at_3500, 1.0, 0.025);
+  EXPECT_NEAR(at_3500 / (400.0 * 126.0 / 3960.0 / 17.5), 1.0, 0.001);
+}
+
 // Cengel and Cimbala, Fluid Mechanics, example 14-4 (through the FOSSEE textbook companions): a lobe pump that moves
 // two closed volumes of 0.45 cm3 each half turn delivers 1620 cm3/min at 900 rpm.
 TEST(Pump, DisplacementWorked) { EXPECT_NEAR(swept_flow(4.0 * 0.45, 900.0), 1620.0, 0.5); }
