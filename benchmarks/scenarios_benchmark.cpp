@@ -8,6 +8,10 @@
 #include <thread>
 
 #include <benchmarks/networks.hpp>
+#include <libflow/solve/pack_twin.hpp>
+#include <libflow/solve/packed_core.hpp>
+#include <libflow/solve/packed_newton.hpp>
+#include <libflow/solve/system.hpp>
 #include <libflow/study/scenarios.hpp>
 
 namespace libflow::bench {

@@ -8,3 +8,4 @@
 #include <libflow/solve/derivatives.hpp>  // how the answer moves with every input
 #include <libflow/solve/solution.hpp>     // flows, pressures, states, proof
 #include <libflow/solve/system.hpp>       // solve(network, liquid)
+#include <libflow/solve/tees.hpp>         // losses of tees, whichever way they flow

@@ -24,7 +24,11 @@ inline constexpr LayoutKey size[] = {
     {"temperatures", "list of temperatures", "at which everything has to hold; default the job's"},
     {"side_slopes", "list of slopes", "on which everything has to hold; default the layout's"},
     {"least_pressure", "pressure", "at the gauge; default 10 psi (common practice, no source)"},
-    {"most_pressure", "pressure", "at the gauge; default 60 psi (common practice, no source)"}};
+    {"most_pressure", "pressure", "at the gauge; default 60 psi (common practice, no source)"},
+    {"good_practice", "true | false",
+     "line velocity, pump reserve and a shut relief valve count as limits; default false"},
+    {"verify", "count",
+     "speeds and rates, from the least to the most of the lists, at which the winner is verified, 1 to 50; default 9"}};
 
 inline constexpr LayoutKey size_group[] = {{"name", "text", "of the group, e.g. outer"},
                                            {"rows", "list of numbers", "its rows, 1 at the left end"}};

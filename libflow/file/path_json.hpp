@@ -3,30 +3,12 @@
 /// The way to a row as JSON.
 #pragma once
 
-#include <utility>
-
 #include <libflow/file/results_json.hpp>
 #include <libflow/study/path.hpp>
 
 namespace libflow {
 
 /// SI numbers with their unit in the key; steps from the supply to the air.
-[[nodiscard]] inline Json path_to_json(const Answer& answer, const RowPath& path) {
-  using file_detail::number;
-  const Network& n = answer.plumbing.network;
-  Json steps = Json::array();
-  for (const PathStep& s : path.steps) {
-    steps.push_back({{"part", n.part(s.part).id},
-                     {"kind", n.part(s.part).part.kind()},
-                     {"from", n.place(s.from).id},
-                     {"to", n.place(s.to).id},
-                     {"flow_m3_per_s", number(s.flow)},
-                     {"loss_Pa", number(s.loss)},
-                     {"lift_Pa", number(s.lift)},
-                     {"before_Pa", number(s.before)},
-                     {"after_Pa", number(s.after)}});
-  }
-  return {{"row", path.row}, {"supply", n.place(path.supply).id}, {"steps", std::move(steps)}};
-}
+[[nodiscard]] Json path_to_json(const Answer& answer, const RowPath& path);
 
 }  // namespace libflow

@@ -3,14 +3,9 @@
 /// Results as JSON: SI numbers with their unit in the key, null where there is no finite number.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
-#include <limits>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -61,184 +56,31 @@ using Json = nlohmann::ordered_json;
 }
 
 /// Every caution of an answer, each once: of the liquid and the parts, then of the rows.
-[[nodiscard]] inline Cautions all_cautions(const Answer& answer) {
-  Cautions all;
-  for (const Cautions* list : {&answer.liquid.cautions, &answer.solution.cautions, &answer.evenness.cautions}) {
-    for (const Caution& c : *list) {
-      const bool known = std::any_of(all.begin(), all.end(), [&](const Caution& a) {
-        return a.code == c.code && a.subject == c.subject && a.text == c.text;
-      });
-      if (!known) all.push_back(c);
-    }
-  }
-  return all;
-}
+[[nodiscard]] Cautions all_cautions(const Answer& answer);
 
 namespace file_detail {
 
 /// JSON has no NaN and no infinity.
-inline Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(double value);
 template <class Q>
 Json number(const std::optional<Q>& value) {
   return value ? number(si(*value)) : Json(nullptr);
 }
 
-inline Json job_json(const Answer& a) {
-  const Job& job = a.layout.job;
-  return {{"liquid", a.liquid.name},
-          {"temperature_K", number(a.liquid.temperature)},
-          {"density_kg_per_m3", number(a.liquid.density)},
-          {"density_confidence", to_text(a.liquid.density_confidence)},
-          {"density_source", a.liquid.density_source},
-          {"viscosity_Pa_s", number(a.liquid.viscosity)},
-          {"viscosity_confidence", to_text(a.liquid.viscosity_confidence)},
-          {"viscosity_source", a.liquid.viscosity_source},
-          {"rate_m3_per_m2", number(si(job.rate))},
-          {"speed_m_per_s", number(si(job.speed))},
-          {"tolerance", number(job.tolerance)},
-          {"pressure_Pa", number(job.pressure)},
-          {"turn_radius_m", number(job.turn_radius)},
-          {"pump_limit_Pa", number(job.pump_limit)}};
-}
-
-inline Json row_json(const RowResult& r, const Evenness& e) {
-  const bool outside = std::find(e.outside.begin(), e.outside.end(), r.row) != e.outside.end();
-  return {{"row", r.row},
-          {"shut", r.shut},
-          {"flow_m3_per_s", number(r.flow)},
-          {"width_m", number(r.width)},
-          {"speed_m_per_s", number(r.speed)},
-          {"rate_m3_per_m2", number(r.rate)},
-          {"deviation", number(r.deviation)},
-          {"outside_tolerance", outside},
-          {"hose_length_m", number(r.hose_length)},
-          {"orifice_drop_Pa", number(r.orifice_drop)},
-          {"check_valve_drop_Pa", number(r.check_valve_drop)},
-          {"line_drop_Pa", number(r.line_drop)},
-          {"lift_Pa", number(r.lift)},
-          {"orifice_share", number(r.orifice_share)},
-          {"hose_reynolds", number(r.hose_reynolds)},
-          {"hose_regime", name_of(r.regime)},
-          {"check_valve", name_of(r.valve)}};
-}
-
-inline Json evenness_json(const Answer& a) {
-  const Evenness& e = a.evenness;
-  Json rows = Json::array(), causes = Json::array();
-  for (const RowResult& r : e.rows) rows.push_back(row_json(r, e));
-  for (const Cause& c : e.causes) {
-    Json deviation = Json::array();
-    for (const double d : c.deviation) deviation.push_back(number(d));
-    causes.push_back({{"name", c.name}, {"share", number(c.share)}, {"deviation", std::move(deviation)}});
-  }
-  return {{"even", e.even},
-          {"tolerance", number(e.tolerance)},
-          {"mean_rate_m3_per_m2", number(e.mean_rate)},
-          {"target_rate_m3_per_m2", number(e.target_rate)},
-          {"total_flow_m3_per_s", number(e.total_flow)},
-          {"supply_pressure_Pa", number(e.supply_pressure)},
-          {"coefficient_of_variation", number(e.cv)},
-          {"christiansen_coefficient", number(e.christiansen)},
-          {"low_quarter_uniformity", number(e.low_quarter)},
-          {"highest_row", e.highest_row},
-          {"lowest_row", e.lowest_row},
-          {"rows_outside", e.outside},
-          {"hose_total_m", number(a.plumbing.hose_total)},
-          {"rows", std::move(rows)},
-          {"causes", std::move(causes)},
-          {"even_reference", e.reference}};
-}
-
-inline Json network_json(const Answer& a) {
-  const Network& n = a.plumbing.network;
-  Json places = Json::array(), parts = Json::array();
-  for (std::size_t i = 0; i < n.place_count() && i < a.solution.places.size(); ++i) {
-    const PlaceResult& p = a.solution.places[i];
-    places.push_back({{"id", n.place(i).id},
-                      {"elevation_m", number(n.place(i).elevation)},
-                      {"total_pressure_Pa", number(p.total_pressure)},
-                      {"determined", p.determined},
-                      {"lower_Pa", number(p.lower)},
-                      {"upper_Pa", number(p.upper)}});
-  }
-  for (std::size_t i = 0; i < n.part_count() && i < a.solution.parts.size(); ++i) {
-    const PartResult& p = a.solution.parts[i];
-    parts.push_back({{"id", n.part(i).id},
-                     {"kind", n.part(i).part.kind()},
-                     {"from", n.place(n.from(i)).id},
-                     {"to", n.place(n.to(i)).id},
-                     {"flow_m3_per_s", number(p.flow)},
-                     {"drop_Pa", number(p.drop)},
-                     {"velocity_m_per_s", number(p.velocity)},
-                     {"reynolds", number(p.reynolds)},
-                     {"regime", name_of(p.regime)},
-                     {"valve", name_of(p.valve)},
-                     {"inlet_static_Pa", number(p.inlet_static)},
-                     {"outlet_static_Pa", number(p.outlet_static)}});
-  }
-  return {{"places", std::move(places)}, {"parts", std::move(parts)}};
-}
+Json job_json(const Answer& a);
 
 }  // namespace file_detail
 
 /// One caution; value and limit are SI.
-[[nodiscard]] inline Json caution_to_json(const Caution& c) {
-  return {{"code", c.code},
-          {"subject", c.subject},
-          {"text", c.text},
-          {"value", file_detail::number(c.value)},
-          {"limit", file_detail::number(c.limit)},
-          {"source", c.source}};
-}
+[[nodiscard]] Json caution_to_json(const Caution& c);
 
 /// Everything that is known of one answer. Where the solution is not usable, "evenness" and "network" are null.
-[[nodiscard]] inline Json results_to_json(const Answer& answer) {
-  const Solution& s = answer.solution;
-  Json cautions = Json::array();
-  for (const Caution& c : all_cautions(answer)) cautions.push_back(caution_to_json(c));
-  return {{"libflow", version},
-          {"name", answer.layout.name},
-          {"job", file_detail::job_json(answer)},
-          {"solution",
-           {{"status", name_of(s.status)},
-            {"message", s.message},
-            {"iterations", s.iterations},
-            {"mass_residual", file_detail::number(s.mass_residual)},
-            {"energy_residual", file_detail::number(s.energy_residual)}}},
-          {"evenness", s.usable() ? file_detail::evenness_json(answer) : Json(nullptr)},
-          {"network", s.usable() ? file_detail::network_json(answer) : Json(nullptr)},
-          {"cautions", std::move(cautions)}};
-}
+[[nodiscard]] Json results_to_json(const Answer& answer);
 
 /// Each layout as results_to_json has it, and row by row how far each is from the first.
-[[nodiscard]] inline Json comparison_to_json(const Comparison& comparison) {
-  Json layouts = Json::array(), differences = Json::array();
-  for (const Answer& a : comparison.answers) layouts.push_back(results_to_json(a));
-  for (std::size_t k = 1; k < comparison.answers.size(); ++k) {
-    const Answer& first = comparison.answers.front();
-    const Answer& other = comparison.answers[k];
-    if (!first.solution.usable() || !other.solution.usable()) {
-      differences.push_back(nullptr);
-      continue;
-    }
-    Json rows = Json::array();
-    for (std::size_t i = 0; i < first.evenness.rows.size() && i < other.evenness.rows.size(); ++i) {
-      const RowResult &a = first.evenness.rows[i], &b = other.evenness.rows[i];
-      rows.push_back({{"row", a.row},
-                      {"rate_m3_per_m2", file_detail::number(b.rate - a.rate)},
-                      {"deviation", file_detail::number(b.deviation - a.deviation)}});
-    }
-    differences.push_back({{"name", other.layout.name},
-                           {"coefficient_of_variation", file_detail::number(other.evenness.cv - first.evenness.cv)},
-                           {"hose_total_m", file_detail::number(other.plumbing.hose_total - first.plumbing.hose_total)},
-                           {"rows", std::move(rows)}});
-  }
-  return {{"libflow", version}, {"layouts", std::move(layouts)}, {"differences_from_first", std::move(differences)}};
-}
+[[nodiscard]] Json comparison_to_json(const Comparison& comparison);
 
 /// Two-space indented text. Bytes that are no UTF-8, which only names made in code can hold, are replaced.
-[[nodiscard]] inline std::string to_text(const Json& json) {
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
+[[nodiscard]] std::string to_text(const Json& json);
 
 }  // namespace libflow

@@ -3,23 +3,15 @@
 /// Text files in and out: a file is read only if it is sane text, and written whole or not at all.
 #pragma once
 
-#include <cerrno>
 #include <cstddef>
 #include <cstring>
 #include <filesystem>
-#include <fstream>
 #include <string>
 #include <string_view>
-#include <system_error>
 
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-#include <fmt/core.h>
-
-#include <libflow/core/error.hpp>
-#include <libflow/units/quote.hpp>
 
 namespace libflow {
 
@@ -32,191 +24,22 @@ inline constexpr std::size_t deepest_brackets = 16;
 inline constexpr std::size_t most_dots = 32;
 
 /// "file.toml", or "file.toml:12:9".
-[[nodiscard]] inline std::string file_place(std::string_view file, std::size_t line, std::size_t column) {
-  return fmt::format("{}:{}:{}", file, line, column);
-}
-
-namespace file_detail {
-
-/// Walks the text once, keeping line and column, and refuses what no layout holds.
-class TextCheck {
- public:
-  TextCheck(std::string_view text, std::string_view file) : text_(text), file_(file) {}
-
-  void run() {
-    if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
-    if (text_.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-      throw InputError(std::string(file_), "is empty", "a layout in TOML");
-    }
-    while (!text_.empty()) step();
-  }
-
- private:
-  [[noreturn]] void fail(std::string what, std::string allowed) const {
-    throw InputError(file_place(file_, line_, column_), std::move(what), std::move(allowed));
-  }
-
-  void step() {
-    unsigned code = 0;
-    const std::size_t n = units_detail::utf8_length(text_, code);
-    if (n == 0) {
-      const auto byte = static_cast<unsigned>(static_cast<unsigned char>(text_[0]));
-      fail(fmt::format("is not UTF-8 text (byte 0x{:02X})", byte), "plain text saved as UTF-8");
-    }
-    if (code == 0) fail("is a binary file (a zero byte)", "plain text saved as UTF-8");
-    const bool line_end = text_.starts_with("\r\n");
-    // U+0085, U+2028 and U+2029 end a line for some readers and not for others.
-    const bool odd_line_end = code == 0x85 || code == 0x2028 || code == 0x2029;
-    if ((code < 0x20 && code != '\t' && code != '\n' && !line_end) || code == 0x7F || odd_line_end) {
-      fail(fmt::format("holds the control character 0x{:02X}", code), "plain text");
-    }
-    structure(code);
-    text_.remove_prefix(n);
-    ++column_;
-    if (code == '\n') {
-      ++line_;
-      column_ = 1;
-      dots_ = 0;
-      inside_ = 0;
-    }
-  }
-
-  /// Follows quotes and comments as TOML has them, so that brackets and dots count only where they mean structure.
-  void structure(unsigned code) {
-    if (code == '\n' || inside_ == '#') return;
-    if (escaped_) {
-      escaped_ = false;
-      return;
-    }
-    if (inside_ != 0) {
-      if (code == '\\' && inside_ == '"')
-        escaped_ = true;
-      else if (code == inside_)
-        inside_ = 0;
-      return;
-    }
-    switch (code) {
-      case '#':
-        inside_ = '#';
-        break;
-      case '"':
-      case '\'':
-        if (text_.starts_with("\"\"\"") || text_.starts_with("'''")) {
-          fail("begins a text of several lines", "text within one line, in single or double quotes");
-        }
-        inside_ = code;
-        break;
-      case '[':
-      case '{':
-        if (++depth_ > deepest_brackets) fail("brackets nested too deep", fmt::format("{} levels", deepest_brackets));
-        break;
-      case ']':
-      case '}':
-        depth_ -= depth_ > 0 ? 1 : 0;
-        break;
-      case '.':
-        if (++dots_ > most_dots) fail("too many dots in one line", fmt::format("{}", most_dots));
-        break;
-      default:
-        break;
-    }
-  }
-
-  std::string_view text_, file_;
-  std::size_t line_ = 1, column_ = 1, depth_ = 0, dots_ = 0;
-  unsigned inside_ = 0;  // the quote or comment mark that is open
-  bool escaped_ = false;
-};
-
-}  // namespace file_detail
+[[nodiscard]] std::string file_place(std::string_view file, std::size_t line, std::size_t column);
 
 /// Throws InputError unless `text` is UTF-8 text without control characters, not empty, not larger than
 /// largest_text_file, and shallow enough for any TOML parser.
 /// @param file  its name, for the message
-inline void check_text(std::string_view text, std::string_view file) {
-  if (text.size() > largest_text_file) {
-    throw InputError(std::string(file), "is too large for a layout", fmt::format("{} bytes", largest_text_file));
-  }
-  file_detail::TextCheck(text, file).run();
-}
+void check_text(std::string_view text, std::string_view file);
 
 /// Reads a file, at most largest_text_file bytes.
 /// @throws InputError  missing, a folder, unreadable, too large
-[[nodiscard]] inline std::string read_text_file(const std::filesystem::path& path) {
-  const std::string name = path.string();
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (!std::filesystem::exists(status)) {
-    const bool missing = !error || error == std::errc::no_such_file_or_directory;
-    throw InputError(name, missing ? "there is no such file" : fmt::format("cannot be read: {}", error.message()),
-                     "a layout file");
-  }
-  if (std::filesystem::is_directory(status)) throw InputError(name, "is a folder", "a layout file");
-  std::ifstream in(path, std::ios::binary);
-  if (!in) throw InputError(name, fmt::format("cannot be read: {}", std::strerror(errno)), "a file that you may read");
-  std::string text(largest_text_file + 1, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (in.bad()) throw InputError(name, "could not be read to its end", "a readable file");
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  if (text.size() > largest_text_file) {
-    throw InputError(name, "is too large for a layout", fmt::format("at most {} bytes", largest_text_file));
-  }
-  return text;
-}
+[[nodiscard]] std::string read_text_file(const std::filesystem::path& path);
 
 /// What to do when the file to write exists already.
 enum class Existing { refuse, replace };
 
 /// Writes a file whole or not at all: into a new file beside it, which then takes its name in one step.
 /// @throws InputError  the folder is missing or not writable, the disk is full, or the file exists and must be kept
-inline void write_text_file(const std::filesystem::path& path, std::string_view text, Existing existing) {
-  std::string name = path.string();
-  const auto fail = [&](std::string_view doing) {
-    throw InputError(name, fmt::format("{}: {}", doing, std::strerror(errno)),
-                     "a file in a folder that you may write to");
-  };
-  std::error_code error;
-  if (name.empty()) throw InputError("output", "has no name", "the name of a file to write");
-  if (std::filesystem::exists(path, error) && !std::filesystem::is_regular_file(path, error)) {
-    throw InputError(name, "is a folder or a device", "the name of a file to write");
-  }
-  if (std::filesystem::is_symlink(path, error)) name = std::filesystem::weakly_canonical(path, error).string();
-  if (existing == Existing::refuse && std::filesystem::exists(path, error)) {
-    throw InputError(name, "exists already and was left as it is", "another name, or --force to replace it");
-  }
-  std::string fresh = name + ".XXXXXX";
-  const int file = ::mkstemp(fresh.data());
-  if (file < 0) fail("cannot be written");
-  const auto drop = [&](std::string_view doing) {
-    const int reason = errno;
-    ::unlink(fresh.c_str());
-    errno = reason;
-    fail(doing);
-  };
-  std::string_view rest = text;
-  while (!rest.empty()) {
-    const ssize_t n = ::write(file, rest.data(), rest.size());
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) {
-      ::close(file);
-      drop("could not be written to its end");
-    }
-    rest.remove_prefix(static_cast<std::size_t>(n));
-  }
-  // mkstemp makes files private; give the permissions that the user's umask allows, as any other program would.
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  if (::fchmod(file, 0666 & ~mask) != 0 || ::fsync(file) != 0 || ::close(file) != 0) drop("could not be finished");
-  // link() refuses to replace, so a file that appeared meanwhile is kept too; rename() replaces in one step
-  // (and serves where the disk has no links).
-  const bool linked = existing == Existing::refuse && ::link(fresh.c_str(), name.c_str()) == 0;
-  if (linked) {
-    ::unlink(fresh.c_str());
-  } else if (existing == Existing::refuse && errno == EEXIST) {
-    drop("exists already and was left as it is");
-  } else if (::rename(fresh.c_str(), name.c_str()) != 0) {
-    drop("could not be put in place");
-  }
-}
+void write_text_file(const std::filesystem::path& path, std::string_view text, Existing existing);
 
 }  // namespace libflow

@@ -2,8 +2,8 @@
 /// @file
 /// A TOML table read with typed questions; every wrong answer becomes an InputError with file, line, column and key.
 ///
-/// The only header that includes toml++ (header-only; about two seconds of compile time for each file that includes
-/// it), so include it, or file/layout_file.hpp, in one source file.
+/// The only header that includes toml++ (about two seconds of compile time for each file that includes it): only the
+/// sources of this room include it.
 #pragma once
 
 #include <cmath>
@@ -365,5 +365,8 @@ class TomlTable {
   std::span<const LayoutKey> keys_;
   UnitSystem units_;
 };
+
+/// The text of a file as a table. @throws InputError  naming line and column
+[[nodiscard]] toml::table parse_toml(std::string_view text, std::string_view file);
 
 }  // namespace libflow::file_detail

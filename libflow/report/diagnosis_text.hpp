@@ -3,232 +3,25 @@
 /// A diagnosis in words: what is wrong, how sure that is, what would look the same, and what to measure next.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <string>
-#include <utility>
-#include <vector>
 
-#include <fmt/core.h>
-
-#include <libflow/report/catch_text.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/study/diagnosis.hpp>
 
 namespace libflow {
 
 namespace report_detail {
 
-inline std::string_view feed_phrase(ManifoldFeed feed) {
-  switch (feed) {
-    case ManifoldFeed::middle:
-      return "in its middle";
-    case ManifoldFeed::left:
-      return "at its left end";
-    case ManifoldFeed::right:
-      return "at its right end";
-    case ManifoldFeed::both_ends:
-      return "at both ends";
-  }
-  return {};
-}
-
-/// "5.2 % (4.0 to 6.1 %)", without the brackets where nothing was fitted.
-template <class Show>
-std::string with_interval(const LikelyCause& l, const Show& show) {
-  if (!(l.high > l.low)) return show(l.cause.size);
-  return fmt::format("{} ({} to {})", show(l.cause.size), show(l.low), show(l.high));
-}
-
 /// What a cause is, as the end of "Row 5 gets less: ...".
-inline std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem u) {
-  using Of = CatchCauseKind;
-  const CatchCause& c = l.cause;
-  const auto& bar = std::get<Toolbar>(layout.plumbing);
-  const std::vector<build_detail::Row> rows = build_detail::make_rows(bar);
-  const auto bore = [&](double metres) { return format_bore(from_si<Length>(metres), u); };
-  const std::string which = fmt::format("row {}", c.row);
-  const auto manifold = [&] { return build_detail::manifold_name(bar, c.manifold); };
-  switch (c.kind) {
-    case Of::orifice: {
-      const double own = catch_detail::bore_of(*catch_detail::row_of(rows, c.row).orifice);
-      return fmt::format("{}'s orifice is {}: bore {} instead of {}", which,
-                         c.size < 1.0 ? "partly plugged or too small" : "worn or too large",
-                         with_interval(l, [&](double f) { return bore(f * own); }), bore(own));
-    }
-    case Of::other_orifice:
-      return fmt::format("{} was given another orifice: bore {} instead of {}", which, bore(c.size),
-                         bore(catch_detail::bore_of(*catch_detail::row_of(rows, c.row).orifice)));
-    case Of::hose_length: {
-      const double own = catch_detail::row_of(rows, c.row).hose_length;
-      return fmt::format("{}'s hose is {}: {} instead of {}", which, c.size > 1.0 ? "longer" : "shorter",
-                         with_interval(l, [&](double f) { return shown<Length>(f * own, u); }), shown<Length>(own, u));
-    }
-    case Of::hose_bore: {
-      const double own = catch_detail::row_of(rows, c.row).hose_bore;
-      return fmt::format("{}'s hose is {}: it works like a bore of {} instead of {}", which,
-                         c.size < 1.0 ? "kinked, pinched or too narrow" : "wider",
-                         with_interval(l, [&](double f) { return bore(f * own); }), bore(own));
-    }
-    case Of::check_valve: {
-      const double own = catch_detail::crack_of(catch_detail::row_of(rows, c.row));
-      return fmt::format("{}'s check valve {}: it opens at {} instead of {}", which,
-                         c.size > 0.0 ? "sticks or has too strong a spring" : "is weak or held open",
-                         with_interval(l, [&](double a) { return shown<Pressure>(std::max(0.0, own + a), u); }),
-                         shown<Pressure>(own, u));
-    }
-    case Of::hoses_swapped:
-      return fmt::format("rows {} and {} have each other's hose: {} and {} by the layout", c.row, c.other,
-                         shown<Length>(catch_detail::row_of(rows, c.row).hose_length, u),
-                         shown<Length>(catch_detail::row_of(rows, c.other).hose_length, u));
-    case Of::side_slope:
-      return fmt::format("the bar leans: slope {} more than the layout says (+ right end higher)",
-                         with_interval(l, [&](double a) { return shown<Angle>(a, u); }));
-    case Of::bar_bore:
-      return fmt::format("{} is constricted: it works like a bore of {} instead of {}", manifold(),
-                         with_interval(l, [&](double f) { return bore(f * si(bar.manifolds[c.manifold].bore)); }),
-                         bore(si(bar.manifolds[c.manifold].bore)));
-    case Of::feed_place:
-      return fmt::format("{} is fed {} instead of {}", manifold(),
-                         feed_phrase(static_cast<ManifoldFeed>(static_cast<int>(std::lround(c.size)))),
-                         feed_phrase(bar.manifolds[c.manifold].feed));
-    case Of::feed_hose:
-      return fmt::format("the feed hose of {} is constricted: it works like a bore of {} instead of {}", manifold(),
-                         with_interval(l, [&](double f) { return bore(f * si(bar.manifolds[c.manifold].feed_bore)); }),
-                         bore(si(bar.manifolds[c.manifold].feed_bore)));
-    case Of::density:
-    case Of::viscosity: {
-      const bool weight = c.kind == Of::density;
-      const LiquidState now = layout.job.liquid.at(layout.job.temperature);
-      return fmt::format("the product is {} than the layout says: {} instead of {}",
-                         weight ? (c.size > 1.0 ? "heavier" : "lighter") : (c.size > 1.0 ? "thicker" : "thinner"),
-                         with_interval(l,
-                                       [&](double f) {
-                                         return weight ? shown<Density>(f * now.density, u)
-                                                       : shown<Viscosity>(f * now.viscosity, u);
-                                       }),
-                         weight ? shown<Density>(now.density, u) : shown<Viscosity>(now.viscosity, u));
-    }
-    case Of::gauge:
-      return fmt::format("the gauge reads too {}: the true pressure is {} of its reading",
-                         c.size > 1.0 ? "low" : "high", with_interval(l, [](double f) { return percent(f); }));
-  }
-  return {};
-}
+std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem u);
 
-/// The same in a few words, for a list of predictions.
-inline std::string_view short_phrase(CatchCauseKind kind) {
-  constexpr std::string_view words[] = {"the orifice",      "another orifice", "the hose's length", "the hose's bore",
-                                        "the check valve",  "swapped hoses",   "the slope",         "the manifold",
-                                        "the feed's place", "the feed hose",   "the density",       "the viscosity",
-                                        "the gauge"};
-  return words[static_cast<std::size_t>(kind)];
-}
-
-inline std::string next_phrase(const FoundCause& f, UnitSystem u, double time) {
-  using Ask = NextMeasurement::Kind;
-  const NextMeasurement& n = *f.next;
-  const std::string p = shown<Pressure>(n.pressure, u);
-  std::string text;
-  bool gauge = false;
-  switch (n.kind) {
-    case Ask::pressure:
-      text = fmt::format("catch row {} and its neighbours again with the gauge at {}.", n.row, p);
-      break;
-    case Ask::water:
-      text = fmt::format("catch row {} and its neighbours with water, the gauge at {}.", n.row, p);
-      break;
-    case Ask::swap_orifices:
-    case Ask::swap_valves:
-    case Ask::swap_hoses:
-      text = fmt::format("let rows {} and {} change {} and catch them again at {}.",
-                         n.kind == Ask::swap_orifices || n.row < n.other ? n.row : n.other,
-                         n.kind == Ask::swap_orifices || n.row < n.other ? n.other : n.row,
-                         n.kind == Ask::swap_orifices ? "orifices"
-                         : n.kind == Ask::swap_valves ? "check valves"
-                                                      : "hoses",
-                         p);
-      break;
-    case Ask::gauge_at_row:
-      text = fmt::format("put a gauge between row {}'s hose and its check valve, the supply at {}.", n.row, p);
-      gauge = true;
-      break;
-    case Ask::gauge_at_bar_end:
-      text = fmt::format("put a second gauge at the manifold's port of row {}, the first one at {}.", n.row, p);
-      gauge = true;
-      break;
-  }
-  std::vector<std::pair<double, std::string>> predictions;
-  for (std::size_t k = 0; k < n.predicted.size(); ++k) {
-    predictions.emplace_back(n.predicted[k],
-                             gauge ? shown<Pressure>(n.predicted[k], u)
-                                   : fmt::format("{} {}", cup_number(n.predicted[k] * time, u), cup_unit(u)));
-  }
-  text += gauge ? " It should then show " : fmt::format(" Row {} should then collect in {:g} s ", n.row, time);
-  for (std::size_t k = 0; k < predictions.size(); ++k) {
-    text += fmt::format("{}{} if it is {}",
-                        k == 0                        ? ""
-                        : k + 1 == predictions.size() ? " and "
-                                                      : ", ",
-                        predictions[k].second, short_phrase(f.likely[k].cause.kind));
-  }
-  return text + ".";
-}
+std::string next_phrase(const FoundCause& f, UnitSystem u, double time);
 
 }  // namespace report_detail
 
 /// @param layout  as it was meant
 /// @param time    of a cup [s], for what the next catch should hold
-[[nodiscard]] inline std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time,
-                                                const TextOptions& options = {}) {
-  using namespace report_detail;
-  const UnitSystem u = options.units.value_or(layout.units);
-  const std::size_t width = std::max<std::size_t>(80, options.width);
-  const double certain = 100.0;
-  if (d.causes.empty()) {
-    std::string text = coloured(
-        wrapped("DIAGNOSIS: no cause. The cups agree with the layout as far as reading error and sound parts let them.",
-                width),
-        Colour::good, options);
-    return text + wrapped(fmt::format("The rows are {} from the layout (root mean square), one cup's error is {}.",
-                                      percent(d.spread_before), percent(d.reading_error)),
-                          width);
-  }
-  std::string text = coloured(wrapped(fmt::format("DIAGNOSIS: {} cause{} explain{} the cups.", d.causes.size(),
-                                                  d.causes.size() == 1 ? "" : "s", d.causes.size() == 1 ? "s" : ""),
-                                      width),
-                              Colour::bad, options);
-  int number = 0;
-  for (const FoundCause& f : d.causes) {
-    std::string lead = fmt::format("{}. ", ++number);
-    const bool row = f.best().of_row();
-    if (row) {
-      lead += fmt::format("Row {} gets {} {} than the layout says: ", f.best().row, percent(std::abs(f.effect)),
-                          f.effect < 0.0 ? "less" : "more");
-    }
-    if (f.certain()) {
-      text += "\n" + wrapped(fmt::format("{}{}. Probability {:.0f} %.", lead, cause_phrase(layout, f.likely.front(), u),
-                                         std::min(99.0, certain * f.likely.front().probability)),
-                             width, 3);
-      continue;
-    }
-    text += "\n" + wrapped(lead + "it is one of these; the readings cannot tell them apart:", width, 3);
-    for (const LikelyCause& l : f.likely) {
-      text += wrapped(fmt::format("   - {} ({:.0f} %)", cause_phrase(layout, l, u), certain * l.probability), width, 5);
-    }
-    text += wrapped(f.next ? "   To tell them apart, " + next_phrase(f, u, time)
-                           : "   No single further catch or gauge would tell them apart well: look at the parts.",
-                    width, 3);
-  }
-  text += "\n" + wrapped(fmt::format("The rows were {} from the layout (root mean square) and are {} from it with {}; "
-                                     "one cup's error is {}.{}",
-                                     percent(d.spread_before), percent(d.spread_left),
-                                     d.causes.size() == 1 ? "this cause" : "these causes", percent(d.reading_error),
-                                     d.left_p < 0.01 ? " That is still more than reading error: something is not "
-                                                       "explained. Look at the rows, and catch them again."
-                                                     : ""),
-                         width);
-  return text + wrapped("Relieve the pressure before a part is opened; wear what the product's label asks for.", width);
-}
+[[nodiscard]] std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time,
+                                         const TextOptions& options = {});
 
 }  // namespace libflow

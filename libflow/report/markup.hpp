@@ -14,51 +14,16 @@
 namespace libflow::report_detail {
 
 /// Text inside an element or an attribute. Control characters, which XML does not allow at all, become spaces.
-inline std::string xml_text(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '&':
-        out += "&amp;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    }
-  }
-  return out;
-}
+std::string xml_text(std::string_view text);
 
 /// One piece of text in a picture. @param rest  further attributes
-inline std::string svg_text(double x, double y, std::string_view text, std::string_view rest = {}) {
-  return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\"{}{}>{}</text>\n", x, y, rest.empty() ? "" : " ", rest,
-                     xml_text(text));
-}
-inline std::string svg_line(double x1, double y1, double x2, double y2, std::string_view rest = {}) {
-  return fmt::format("<line x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\"{}{}/>\n", x1, y1, x2, y2,
-                     rest.empty() ? "" : " ", rest);
-}
-inline std::string svg_box(double x, double y, double width, double height, std::string_view rest = {}) {
-  return fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"{}{}/>\n", x, y, width, height,
-                     rest.empty() ? "" : " ", rest);
-}
+std::string svg_text(double x, double y, std::string_view text, std::string_view rest = {});
+std::string svg_line(double x1, double y1, double x2, double y2, std::string_view rest = {});
+std::string svg_box(double x, double y, double width, double height, std::string_view rest = {});
 
 /// A picture inside a page. It takes its colours from the page (class names) and its text grows with it.
 /// @param title  what a reader who does not see the picture is told
-inline std::string svg_picture(double width, double height, std::string_view title, std::string_view content) {
-  return fmt::format(
-      "<svg class=\"picture\" viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\" "
-      "xmlns=\"http://www.w3.org/2000/svg\">\n{}</svg>\n",
-      width, height, xml_text(title), content);
-}
+std::string svg_picture(double width, double height, std::string_view title, std::string_view content);
 
 /// A table of a page: headings of columns, then rows; the first column names the row.
 class HtmlTable {
@@ -99,10 +64,7 @@ class HtmlTable {
 };
 
 /// A part of a page under its heading.
-inline std::string section(std::string_view id, std::string_view heading, std::string_view content) {
-  return fmt::format("<section aria-labelledby=\"{0}\">\n<h2 id=\"{0}\">{1}</h2>\n{2}</section>\n", xml_text(id),
-                     xml_text(heading), content);
-}
-inline std::string paragraph(std::string_view text) { return fmt::format("<p>{}</p>\n", xml_text(text)); }
+std::string section(std::string_view id, std::string_view heading, std::string_view content);
+std::string paragraph(std::string_view text);
 
 }  // namespace libflow::report_detail

@@ -3,91 +3,17 @@
 /// An operating point as text for people: the setting, what the pump does, the room to every limit, the rows.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <string>
-#include <vector>
 
-#include <fmt/core.h>
-
-#include <libflow/report/limits_text.hpp>
-#include <libflow/report/main_job_text.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/study/operating_point.hpp>
 
 namespace libflow {
 
 /// "REACHED: pump speed 43.3 % gives 5.00 gal/ac (2.02 gpm) at 19.4 psi on the gauge; nearest limit: ..."
-[[nodiscard]] inline std::string operating_sentence(const OperatingPoint& p, UnitSystem u) {
-  using namespace report_detail;
-  const Evenness& e = p.answer.evenness;
-  const std::string setting = fmt::format("{} {}", p.control, si_value_text(p.setting, p.unit, u));
-  const std::string gauge = shown<Pressure>(e.supply_pressure, u);
-  // Without a drive the setting is the gauge's pressure itself.
-  const std::string at = p.duty ? fmt::format("{}, {} on the gauge,", setting, gauge) : setting;
-  std::string text;
-  if (p.reached) {
-    text = fmt::format("{}: {} gives {} ({} in all)", p.runs() ? "REACHED" : "REACHED, BUT IT CANNOT BE RUN", at,
-                       shown<AreaRate>(e.mean_rate, u), shown<Flow>(p.delivered, u));
-  } else {
-    text = fmt::format("NOT REACHED: {} gives {} instead of {} ({} less than wanted); {}", at,
-                       shown<AreaRate>(e.mean_rate, u), shown<AreaRate>(e.target_rate, u),
-                       percent(1.0 - p.delivered / p.wanted), p.stop);
-    if (p.delivered > p.wanted) {
-      text = fmt::format("NOT REACHED: {} gives {} instead of {} ({} more than wanted); {}", at,
-                         shown<AreaRate>(e.mean_rate, u), shown<AreaRate>(e.target_rate, u),
-                         percent(p.delivered / p.wanted - 1.0), p.stop);
-    }
-  }
-  std::string broken;
-  for (const Limit& l : p.limits) {
-    if (l.broken() && l.kind != LimitKind::advised) broken += (broken.empty() ? "" : ", ") + l.name;
-  }
-  if (!broken.empty()) return text + "; broken: " + broken + ".";
-  const Limit* nearest = binding_limit(p.limits);
-  if (nearest != nullptr && p.reached)
-    text += fmt::format("; nearest limit: {} ({})", nearest->name, room_text(*nearest));
-  return text + ".";
-}
-
-namespace report_detail {
-
-inline std::string pump_table(const PumpDuty& d, UnitSystem u) {
-  std::string text;
-  const auto line = [&](const char* name, const std::string& value) {
-    text += fmt::format(" {}{}\n", padded(name, 27, false), value);
-  };
-  line("Flow through it", shown<Flow>(d.flow, u));
-  line("Pressure that it adds", shown<Pressure>(d.gain, u));
-  line("Pressure ahead of it", shown<Pressure>(d.inlet, u));
-  line("Pressure behind it", shown<Pressure>(d.outlet, u));
-  line("Suction head available", shown<Length>(d.suction_available, u));
-  if (d.suction_required) line("Suction head required", shown<Length>(*d.suction_required, u));
-  line("Power to the liquid", fmt::format("{:.0f} W", d.hydraulic_power));
-  if (d.relief > 0.0) line("Back by the relief valve", shown<Flow>(d.relief, u));
-  if (d.bypass > 0.0) line("Back by the bypass", shown<Flow>(d.bypass, u));
-  if (d.agitation > 0.0) line("Back by the agitation jet", shown<Flow>(d.agitation, u));
-  const double reserve = std::round(100.0 * d.reserve) + 0.0;  // + 0: no minus zero
-  line("In reserve for the rows", fmt::format("{:.0f} %", reserve));
-  return text;
-}
-
-}  // namespace report_detail
+[[nodiscard]] std::string operating_sentence(const OperatingPoint& p, UnitSystem u);
 
 /// At most TextOptions::width columns wide where the names allow it.
-[[nodiscard]] inline std::string operating_point_text(const OperatingPoint& p, const TextOptions& options = {}) {
-  using namespace report_detail;
-  const UnitSystem u = units_of(p.answer, options);
-  const std::size_t width = std::max<std::size_t>(80, options.width);
-  std::string text = coloured(wrapped(operating_sentence(p, u), width), p.runs() ? Colour::good : Colour::bad, options);
-  text += wrapped(verdict_sentence(p.answer), width);
-  text += "\n" + wrapped(fmt::format("{}: {}", name_text(p.answer.layout.name), job_text(p.answer, u)), width, 2);
-  if (p.duty) text += "\nThe pump\n" + pump_table(*p.duty, u);
-  text += "\nRoom to every limit, nearest first\n" + limits_table(p.limits, u);
-  text += "\n" + fitting(width, [&](const Detail& detail) { return rows_table(p.answer, u, detail); }) + "\n" +
-          summary(p.answer, u);
-  text += cautions_section(all_cautions(p.answer), width);
-  return text + "\n" + proof_text(p.answer.solution, width) + "\n" + wrapped(last_word, width);
-}
+[[nodiscard]] std::string operating_point_text(const OperatingPoint& p, const TextOptions& options = {});
 
 }  // namespace libflow

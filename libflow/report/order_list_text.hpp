@@ -3,128 +3,20 @@
 /// The order list as text for people: hose cut by cut, then parts.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <string>
-#include <utility>
-#include <vector>
 
-#include <fmt/core.h>
-
-#include <libflow/report/list_words.hpp>
-#include <libflow/report/main_job_text.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/study/order_list.hpp>
 
 namespace libflow {
 
 namespace report_detail {
 
-inline std::string order_hose_heading(const HoseOrder& h, const OrderOptions& o, UnitSystem u) {
-  return fmt::format("Hose, {} bore{}: {} in {}, buy {} ({:g} % allowance)", format_bore(h.bore, u),
-                     h.rating ? ", working pressure " + format(*h.rating, u) : std::string(), format(h.total, u),
-                     counted(h.cuts.size(), "cut", "cuts"), format(h.to_buy, u), 100.0 * o.waste);
-}
-
-/// Cuts of one length together, longest first.
-inline std::string order_cuts_table(const HoseOrder& h, UnitSystem u) {
-  struct Group {
-    Length length{};
-    std::size_t count = 0;
-    std::vector<int> rows;
-    std::vector<std::string> others;
-  };
-  std::vector<Group> groups;
-  for (const HoseCut& cut : h.cuts) {
-    auto at = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return std::abs(si(g.length) - si(cut.length)) <= 1e-9 * si(cut.length);
-    });
-    if (at == groups.end()) at = groups.insert(groups.end(), Group{.length = cut.length, .rows = {}, .others = {}});
-    ++at->count;
-    if (cut.row == 0) {
-      at->others.push_back(cut.id);
-    } else if (at->rows.empty() || at->rows.back() != cut.row) {
-      at->rows.push_back(cut.row);
-    }
-  }
-  std::stable_sort(groups.begin(), groups.end(),
-                   [](const Group& a, const Group& b) { return si(a.length) > si(b.length); });
-  Table t;
-  t.column("cuts");
-  t.column(std::string(unit_name<Length>(u)));
-  t.column("for", Table::Align::left);
-  for (const Group& g : groups) {
-    std::string who = row_list_text(g.rows);
-    for (const std::string& id : g.others) who += (who.empty() ? "" : ", ") + id;
-    t.line({fmt::format("{}", g.count), format_number(g.length, u), who});
-  }
-  return t.text();
-}
-
-inline std::string order_coils_text(const HoseOrder& h, const OrderOptions& o, UnitSystem u, std::size_t width) {
-  const CoilPlan& plan = *h.plan;
-  std::string text =
-      fmt::format(" {} of {}{}:\n", counted(plan.coils.size(), "coil", "coils"), format(*o.coil, u),
-                  plan.coils.size() == plan.at_least ? std::string(", the fewest possible")
-                                                     : fmt::format(" (no plan needs fewer than {})", plan.at_least));
-  for (std::size_t i = 0; i < plan.coils.size(); ++i) {
-    std::string cuts;
-    for (const std::size_t c : plan.coils[i].cuts) cuts += (cuts.empty() ? "" : ", ") + h.cuts[c].id;
-    text += wrapped(fmt::format("{}; {} left", cuts, format(plan.coils[i].left, u)), width, 5,
-                    fmt::format("  {:2} ", i + 1));
-  }
-  return text;
-}
-
-inline std::string order_items_table(const OrderList& list, UnitSystem u, std::size_t width) {
-  Table t;
-  t.column("count");
-  t.column("what", Table::Align::left);
-  t.column("size", Table::Align::left);
-  t.column("for", Table::Align::left);
-  for (const OrderItem& item : list.items) {
-    std::string size;
-    for (const OrderSize& s : item.sizes) size += (size.empty() ? "" : ", ") + order_size_text(s, u);
-    std::string who = row_list_text(item.rows);
-    if (who.empty() && item.ids.size() <= 2) {
-      for (const std::string& id : item.ids) who += (who.empty() ? "" : ", ") + id;
-    }
-    if (who == item.what || columns(who) > width / 4) who.clear();
-    t.line({fmt::format("{}", item.count), item.what, size, who});
-  }
-  return t.text();
-}
+std::string order_hose_heading(const HoseOrder& h, const OrderOptions& o, UnitSystem u);
 
 }  // namespace report_detail
 
 /// What to order for one layout.
-[[nodiscard]] inline std::string order_list_text(const OrderList& list, const TextOptions& options = {}) {
-  using namespace report_detail;
-  const UnitSystem u = options.units.value_or(list.units);
-  const std::size_t width = std::max<std::size_t>(80, options.width);
-  std::size_t cuts = 0;
-  Length to_buy = from_si<Length>(0.0);
-  for (const HoseOrder& h : list.hoses) {
-    cuts += h.cuts.size();
-    to_buy += h.to_buy;
-  }
-  std::string text =
-      coloured(wrapped(fmt::format("ORDER for {}: {} of hose in {} ({} with {:g} % allowance), and the parts below.",
-                                   name_text(list.name), format(list.hose_total, u), counted(cuts, "cut", "cuts"),
-                                   format(to_buy, u), 100.0 * list.options.waste),
-                       width, 2),
-               Colour::strong, options);
-  for (const HoseOrder& h : list.hoses) {
-    text += "\n" + wrapped(order_hose_heading(h, list.options, u), width, 2) + order_cuts_table(h, u);
-    if (h.plan) text += order_coils_text(h, list.options, u, width);
-  }
-  text += "\nParts\n" + order_items_table(list, u, width);
-  text += wrapped(
-      "A hose end is a barb with its clamp, or a fitting; a branch is a tee, a cross or a small manifold. The "
-      "allowance is yours to choose: 5 % is common practice without a source. Screws, brackets, thread "
-      "sizes, wiring and hydraulics are not in the layout and not listed.",
-      width, 1, " ");
-  return text + cautions_section(list.cautions, width) + "\n" + wrapped(last_word, width);
-}
+[[nodiscard]] std::string order_list_text(const OrderList& list, const TextOptions& options = {});
 
 }  // namespace libflow

@@ -65,8 +65,9 @@ tbody th { font-weight: normal; }
 td.fill { min-width: 4rem; border: 1px solid var(--line); }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
 li { margin: .25rem 0; }
-@media print { body { max-width: none; padding: 0; font-size: 9.5pt; } .wide { overflow: visible; }
-  table, .picture, .verdict { break-inside: avoid; } h2 { break-after: avoid; } .picture { max-width: 11cm; } }
+@media print { html { font-size: 9pt; } body { max-width: none; padding: 0; } .wide { overflow: visible; }
+  table, .picture, .verdict { break-inside: avoid; } h2 { break-after: avoid; } h2 { margin-top: 1.1rem; }
+  th, td { padding: .08rem .5rem; } .picture { max-width: 9.5cm; } .map svg { max-width: 17cm; } }
 @page { margin: 14mm; }
 )";
 

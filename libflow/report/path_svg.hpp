@@ -3,102 +3,15 @@
 /// Pressure falling along the way from the supply to the row that gets most and the row that gets least.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <string>
-#include <vector>
 
-#include <fmt/core.h>
-
-#include <libflow/report/explain_text.hpp>
-#include <libflow/report/markup.hpp>
+#include <libflow/study/main_job.hpp>
+#include <libflow/units/system.hpp>
 
 namespace libflow {
 
-namespace report_detail {
-
-/// A round step for about four marks up to `most`.
-inline double round_step(double most) {
-  const double rough = most / 4.0;
-  const double power = std::pow(10.0, std::floor(std::log10(rough)));
-  for (const double factor : {1.0, 2.0, 5.0}) {
-    if (factor * power >= rough) return factor * power;
-  }
-  return 10.0 * power;
-}
-
-}  // namespace report_detail
-
 /// Total pressure after each part on the way, both rows in one picture. The line of the row that gets most is full with
 /// round marks; the other is dashed with square ones.
-[[nodiscard]] inline std::string path_svg(const Answer& answer, UnitSystem units) {
-  using namespace report_detail;
-  const Evenness& e = answer.evenness;
-  struct Way {
-    int row;
-    double start;
-    std::vector<PathStretch> parts;
-  };
-  std::vector<Way> ways;
-  for (const int row : {e.highest_row, e.lowest_row}) {
-    if (row == 0 || (!ways.empty() && ways.front().row == row)) continue;
-    const RowPath path = path_to_row(answer, row);
-    ways.push_back({row, answer.solution.places[path.supply].total_pressure, stretches(answer, path)});
-  }
-  if (ways.empty()) return {};
-  double high = 0.0, low = 0.0;
-  std::size_t most_parts = 1;
-  const Way* longest = &ways.front();
-  for (const Way& w : ways) {
-    high = std::fmax(high, w.start);
-    for (const PathStretch& p : w.parts) {
-      high = std::fmax(high, p.after);
-      low = std::fmin(low, p.after);
-    }
-    if (w.parts.size() > most_parts) longest = &w;
-    most_parts = std::max(most_parts, w.parts.size());
-  }
-  constexpr double left = 46, right = 340, top = 34, bottom = 190;
-  const double unit = value_in(from_si<Pressure>(1.0), units);
-  const double span = std::fmax(high - low, 1.0);
-  const auto y = [&](double pressure) { return bottom - (bottom - top) * (pressure - low) / span; };
-  const auto x = [&](std::size_t k, std::size_t of) {
-    return left + (right - left) * static_cast<double>(k) / static_cast<double>(std::max<std::size_t>(1, of));
-  };
-  std::string s;
-  const double step = round_step(span * unit);
-  for (double mark_at = std::ceil(low * unit / step) * step; mark_at <= high * unit * 1.0001; mark_at += step) {
-    s += svg_line(left, y(mark_at / unit), right, y(mark_at / unit), "class=\"grid\"");
-    s += svg_text(left - 5, y(mark_at / unit) + 4, fmt::format("{:g}", mark_at), "text-anchor=\"end\" class=\"small\"");
-  }
-  s += svg_text(left - 40, 12, fmt::format("pressure [{}]", unit_name<Pressure>(units)));
-  for (std::size_t w = 0; w < ways.size(); ++w) {
-    const Way& way = ways[w];
-    std::string points = fmt::format("{:.1f},{:.1f}", x(0, way.parts.size()), y(way.start));
-    std::string marks;
-    const auto add_mark = [&](double px, double py) {
-      marks += w == 0 ? fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\" class=\"most\"/>\n", px, py)
-                      : svg_box(px - 3, py - 3, 6, 6, "class=\"least\"");
-    };
-    add_mark(x(0, way.parts.size()), y(way.start));
-    for (std::size_t k = 0; k < way.parts.size(); ++k) {
-      points += fmt::format(" {:.1f},{:.1f}", x(k + 1, way.parts.size()), y(way.parts[k].after));
-      add_mark(x(k + 1, way.parts.size()), y(way.parts[k].after));
-    }
-    s += fmt::format("<polyline points=\"{}\" class=\"{}\"/>\n", points, w == 0 ? "way most" : "way least");
-    s += marks;
-    const double legend = 130.0 + 110.0 * static_cast<double>(w);
-    s += svg_line(legend, 9, legend + 22, 9, w == 0 ? "class=\"way most\"" : "class=\"way least\"");
-    s += svg_text(legend + 27, 13, fmt::format("row {} ({})", way.row, w == 0 ? "most" : "least"));
-  }
-  for (std::size_t k = 0; k < longest->parts.size(); ++k) {
-    const double middle = 0.5 * (x(k, longest->parts.size()) + x(k + 1, longest->parts.size()));
-    s += svg_text(middle + 4, bottom + 14, longest->parts[k].kind,
-                  fmt::format("text-anchor=\"end\" class=\"small\" transform=\"rotate(-35 {:.1f} {:.1f})\"", middle + 4,
-                              bottom + 14));
-  }
-  return svg_picture(350, bottom + 62, "Pressure along the way to the rows that get most and least", s);
-}
+[[nodiscard]] std::string path_svg(const Answer& answer, UnitSystem units);
 
 }  // namespace libflow

@@ -4,7 +4,6 @@
 #pragma once
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -12,9 +11,6 @@
 #include <utility>
 #include <vector>
 
-#include <fmt/core.h>
-
-#include <libflow/units/quote.hpp>
 #include <libflow/units/system.hpp>
 
 namespace libflow {
@@ -29,90 +25,33 @@ struct TextOptions {
 namespace report_detail {
 
 /// A residual: one digit, or that it is no more than rounding.
-inline std::string residual(double r) { return r < 1e-15 ? std::string("rounding") : fmt::format("{:.0e}", r); }
+std::string residual(double r);
 
 /// Columns that a text takes on a terminal; every character of a report takes one.
-inline std::size_t columns(std::string_view text) {
-  std::size_t n = 0;
-  for (const char c : text) n += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-  return n;
-}
+std::size_t columns(std::string_view text);
 
 /// Columns of the widest line of a text.
-inline std::size_t widest_line(std::string_view text) {
-  std::size_t widest = 0;
-  for (;;) {
-    const std::size_t end = text.find('\n');
-    widest = std::max(widest, columns(text.substr(0, end)));
-    if (end == std::string_view::npos) return widest;
-    text.remove_prefix(end + 1);
-  }
-}
+std::size_t widest_line(std::string_view text);
 
-inline std::string padded(std::string_view text, std::size_t width, bool right) {
-  const std::size_t has = columns(text);
-  const std::string space(width > has ? width - has : 0, ' ');
-  return right ? space + std::string(text) : std::string(text) + space;
-}
+std::string padded(std::string_view text, std::size_t width, bool right);
 
 /// `text` in lines of at most `width` columns, broken at spaces. The first line begins with `lead`, the others with as
 /// many spaces as `indent`.
-inline std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0,
-                           std::string_view lead = {}) {
-  std::string out(lead);
-  std::size_t at = columns(lead);
-  bool fresh = true;
-  while (!text.empty()) {
-    const std::size_t space = text.find(' ');
-    const std::string_view word = text.substr(0, space);
-    const std::size_t wide = columns(word);
-    if (!fresh && at + 1 + wide > width) {
-      out += "\n" + std::string(indent, ' ');
-      at = indent;
-    } else if (!fresh) {
-      out += ' ';
-      ++at;
-    }
-    out += word;
-    at += wide;
-    fresh = false;
-    if (space == std::string_view::npos) break;
-    text.remove_prefix(space + 1);
-  }
-  return out + "\n";
-}
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0, std::string_view lead = {});
 
 /// 0.0634 as "6.3 %"; small numbers keep two digits that say something.
-inline std::string percent(double fraction) {
-  const double p = 100.0 * fraction;
-  if (std::abs(p) < 0.005) return "0.00 %";
-  return fmt::format("{:.{}f} %", p, std::abs(p) < 0.995 ? 2 : 1);
-}
+std::string percent(double fraction);
 /// The same with its sign and without its mark, for a column headed %.
-inline std::string signed_percent(double fraction) {
-  const std::string text = fmt::format("{:+.1f}", 100.0 * fraction);
-  return text == "-0.0" || text == "+0.0" ? "0.0" : text;
-}
+std::string signed_percent(double fraction);
 
 /// A deviation as a bar around a middle line: "   ===|      ". `full` fills half of it; longer ones end in '<' or '>'.
-inline std::string deviation_bar(double deviation, double full, std::size_t half = 6) {
-  std::string bar(2 * half + 1, ' ');
-  bar[half] = '|';
-  const double cells = full > 0.0 ? std::abs(deviation) / full * static_cast<double>(half) : 0.0;
-  const auto n = static_cast<std::size_t>(std::lround(std::fmin(cells, static_cast<double>(half))));
-  for (std::size_t i = 1; i <= n; ++i) bar[deviation < 0.0 ? half - i : half + i] = '=';
-  return bar;
-}
+std::string deviation_bar(double deviation, double full, std::size_t half = 6);
 
 enum class Colour { none, good, bad, strong };
-inline std::string coloured(std::string_view text, Colour colour, const TextOptions& options) {
-  if (!options.colour || colour == Colour::none) return std::string(text);
-  const char* const code = colour == Colour::good ? "1;32" : colour == Colour::bad ? "1;31" : "1";
-  return fmt::format("\x1b[{}m{}\x1b[0m", code, text);
-}
+std::string coloured(std::string_view text, Colour colour, const TextOptions& options);
 
 /// A name from a file in quotes, safe to print.
-inline std::string name_text(std::string_view name) { return in_quotes(name, 60); }
+std::string name_text(std::string_view name);
 
 /// Columns of text under headings of one or more lines (split at '\n'); numbers to the right, words to the left.
 class Table {

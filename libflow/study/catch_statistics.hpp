@@ -3,17 +3,8 @@
 /// What cups can prove: the power of a catch test, and the spread of its readings against their error.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <vector>
 
-#include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/distributions/fisher_f.hpp>
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/students_t.hpp>
-
-#include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 
 namespace libflow {
@@ -38,16 +29,7 @@ struct CatchPower {
 /// @param error    standard deviation of one reading as a share of it, > 0
 /// @param rows     2 or more
 /// @param repeats  readings a row, 1 or more
-[[nodiscard]] inline double provable_row_difference(double error, int rows, int repeats, const CatchPower& power = {}) {
-  power.check();
-  require_in("catch test, reading error", error, {1e-6, 1.0}, "");
-  require_in("catch test, rows", rows, {2, 1e4}, "");
-  require_in("catch test, repeats", repeats, {1, 1e4}, "");
-  const boost::math::normal z;
-  const double n = rows;
-  return (quantile(z, 1.0 - (1.0 - power.confidence) / (2.0 * n)) + quantile(z, power.power)) * error *
-         std::sqrt((1.0 + 1.0 / (n - 1.0)) / repeats);
-}
+[[nodiscard]] double provable_row_difference(double error, int rows, int repeats, const CatchPower& power = {});
 
 /// Smallest true coefficient of variation of the rows that the cups tell from reading error alone.
 ///
@@ -55,14 +37,7 @@ struct CatchPower {
 /// degrees of freedom for an even bar and (1 + r CV^2 / sigma^2) times as large for an uneven one, so
 /// CV = sigma sqrt((chi2(confidence) / chi2(1 - power) - 1) / r).
 /// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.8 (chi-square test for the variance) and 7.2.3.
-[[nodiscard]] inline double provable_cv(double error, int rows, int repeats, const CatchPower& power = {}) {
-  power.check();
-  require_in("catch test, reading error", error, {1e-6, 1.0}, "");
-  require_in("catch test, rows", rows, {2, 1e4}, "");
-  require_in("catch test, repeats", repeats, {1, 1e4}, "");
-  const boost::math::chi_squared chi2(rows - 1.0);
-  return error * std::sqrt((quantile(chi2, power.confidence) / quantile(chi2, 1.0 - power.power) - 1.0) / repeats);
-}
+[[nodiscard]] double provable_cv(double error, int rows, int repeats, const CatchPower& power = {});
 
 /// Are groups of readings further apart than readings of one group?
 struct SpreadTest {
@@ -77,55 +52,14 @@ struct SpreadTest {
 /// One-way analysis of variance. Groups may differ in size; none is empty.
 /// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 7.4.3.
 /// @throws InputError for fewer than two groups, an empty group, or no repeat at all
-[[nodiscard]] inline SpreadTest analysis_of_variance(const std::vector<std::vector<double>>& groups) {
-  if (groups.size() < 2) throw InputError("analysis of variance", "one group of readings", "two groups or more");
-  double sum = 0.0, count = 0.0;
-  for (const auto& g : groups) {
-    if (g.empty()) throw InputError("analysis of variance", "a group without a reading", "a reading in each group");
-    for (const double x : g) sum += x;
-    count += static_cast<double>(g.size());
-  }
-  SpreadTest t;
-  t.between_dof = static_cast<double>(groups.size()) - 1.0;
-  t.within_dof = count - static_cast<double>(groups.size());
-  if (t.within_dof < 1.0) throw InputError("analysis of variance", "no group has a repeat", "repeats");
-  const double grand = sum / count;
-  for (const auto& g : groups) {
-    double mean = 0.0;
-    for (const double x : g) mean += x / static_cast<double>(g.size());
-    t.between += static_cast<double>(g.size()) * (mean - grand) * (mean - grand) / t.between_dof;
-    for (const double x : g) t.within += (x - mean) * (x - mean) / t.within_dof;
-  }
-  if (t.within > 0.0) {
-    t.f = t.between / t.within;
-    t.p = cdf(complement(boost::math::fisher_f(t.between_dof, t.within_dof), t.f));
-  } else {
-    t.p = t.between > 0.0 ? 0.0 : 1.0;
-  }
-  return t;
-}
+[[nodiscard]] SpreadTest analysis_of_variance(const std::vector<std::vector<double>>& groups);
 
 /// Probability of a spread at least as large as seen where only reading errors of a known size spread the rows.
 /// @param means    of the rows' readings over the mean of all
 /// @param repeats  readings in each
 /// @param error    standard deviation of one reading as a share of it, > 0
 /// Source: as provable_cv; for unequal repeats the weighted sum of squares.
-[[nodiscard]] inline double spread_by_error_alone(const std::vector<double>& means, const std::vector<int>& repeats,
-                                                  double error) {
-  if (means.size() < 2 || means.size() != repeats.size()) {
-    throw InputError("spread of the rows", "means and repeats do not go together", "two rows or more");
-  }
-  require_in("catch test, reading error", error, {1e-6, 1.0}, "");
-  double weights = 0.0, centre = 0.0, squares = 0.0;
-  for (std::size_t i = 0; i < means.size(); ++i) {
-    weights += repeats[i];
-    centre += repeats[i] * means[i];
-  }
-  centre /= weights;
-  for (std::size_t i = 0; i < means.size(); ++i) {
-    squares += repeats[i] * (means[i] - centre) * (means[i] - centre);
-  }
-  return cdf(complement(boost::math::chi_squared(static_cast<double>(means.size()) - 1.0), squares / (error * error)));
-}
+[[nodiscard]] double spread_by_error_alone(const std::vector<double>& means, const std::vector<int>& repeats,
+                                           double error);
 
 }  // namespace libflow

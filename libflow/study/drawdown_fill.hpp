@@ -6,11 +6,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 // Boost 1.74: the steppers use it and do not include it.
@@ -27,14 +25,7 @@ namespace libflow {
 
 namespace drawdown_detail {
 
-inline double net_out(const Network& n, const Solution& s, Network::PlaceIndex place) {
-  double sum = 0.0;
-  for (std::size_t i = 0; i < n.part_count(); ++i) {
-    if (n.from(i) == place) sum += s.parts[i].flow;
-    if (n.to(i) == place) sum -= s.parts[i].flow;
-  }
-  return sum;
-}
+double net_out(const Network& n, const Solution& s, Network::PlaceIndex place);
 
 class Fill : private FillRecord {
  public:

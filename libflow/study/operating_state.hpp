@@ -7,20 +7,21 @@
 #pragma once
 
 #include <cmath>
-#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 
 #include <boost/math/tools/toms748_solve.hpp>
-#include <fmt/core.h>
 
 #include <libflow/core/error.hpp>
 #include <libflow/solve/system.hpp>
 #include <libflow/study/limits.hpp>
+#include <libflow/study/operating_control.hpp>
 #include <libflow/toolbar.hpp>
+#include <libflow/toolbar/drive_network.hpp>
 
 namespace libflow {
 
@@ -39,11 +40,7 @@ struct OperatingState {
 };
 
 /// Range of a layout's control, SI: of its drive, or of the supply's pressure (up to job.pump_limit).
-[[nodiscard]] inline Range control_range(const Layout& layout) {
-  const auto* toolbar = std::get_if<Toolbar>(&layout.plumbing);
-  if (toolbar != nullptr && toolbar->drive) return setting_range(*toolbar->drive);
-  return {0.0, layout.job.pump_limit ? si(*layout.job.pump_limit) : HUGE_VAL};
-}
+[[nodiscard]] Range control_range(const Layout& layout);
 
 namespace operating_detail {
 
@@ -99,42 +96,12 @@ class DriveBench {
   Length gauge_z_;
 };
 
-inline PumpDuty pump_duty(const Plumbing& p, const Solution& s, const Drive& drive, const LiquidState& liquid) {
-  const DrivePlumbing& d = *p.drive;
-  PumpDuty duty;
-  duty.flow = s.parts[d.pump].flow;
-  duty.gain = -s.parts[d.pump].drop;
-  duty.inlet = s.places[d.pump_inlet].total_pressure;
-  duty.outlet = s.places[d.pump_outlet].total_pressure;
-  duty.hydraulic_power = duty.flow * duty.gain;
-  const double weight = liquid.density * standard_gravity;
-  if (const auto* curve = std::get_if<PumpCurve>(&drive.pump)) {
-    duty.suction_available = curve->head_available(from_si<Pressure>(duty.inlet), liquid);
-    duty.suction_required = curve->duty(from_si<Flow>(std::max(0.0, duty.flow)), liquid).head_required;
-  } else {
-    duty.suction_available =
-        physics::suction_head_available<double>(duty.inlet + limits_detail::atmosphere, liquid.vapour_pressure, weight);
-  }
-  const auto back = [&](const std::optional<Network::PartIndex>& part) { return part ? s.parts[*part].flow : 0.0; };
-  duty.relief = back(d.relief);
-  duty.bypass = back(d.bypass);
-  duty.agitation = back(d.agitation);
-  return duty;
-}
+PumpDuty pump_duty(const Plumbing& p, const Solution& s, const Drive& drive, const LiquidState& liquid);
 
 /// A control's own range as two limits.
-inline Limits control_limits(const std::string& name, double setting, Range range, const std::string& unit) {
-  const double width = range.high - range.low;
-  if (!std::isfinite(width) || !(width > 0.0)) return {};
-  const std::string source = "range of the control";
-  return {
-      {"most " + name, "", setting, range.high, unit, true, (range.high - setting) / width, LimitKind::stops, source},
-      {"least " + name, "", setting, range.low, unit, false, (setting - range.low) / width, LimitKind::stops, source}};
-}
+Limits control_limits(const std::string& name, double setting, Range range, const std::string& unit);
 
-inline void sort_by_margin(Limits& limits) {
-  std::stable_sort(limits.begin(), limits.end(), [](const Limit& a, const Limit& b) { return a.margin < b.margin; });
-}
+void sort_by_margin(Limits& limits);
 
 }  // namespace operating_detail
 
@@ -142,13 +109,19 @@ inline void sort_by_margin(Limits& limits) {
 /// is free.
 class OperatingSolver {
  public:
-  /// @throws InputError for a layout that cannot be, or a free-form one whose supply is not fed
-  explicit OperatingSolver(const Layout& layout) : layout_(layout) {
+  /// @param control  of a free-form layout: the part or supply that is moved (operating_control.hpp); empty: the total
+  ///                 is fed at the supply
+  /// @throws InputError for a layout that cannot be; a free-form one that names no control and whose supply is not fed;
+  ///         a control named for a [toolbar], whose drive has it
+  explicit OperatingSolver(const Layout& layout, std::string_view control = {}) : layout_(layout) {
     Job& job = layout_.job;
     job.pressure.reset();
     check(job);
     liquid_ = job.liquid.at(job.temperature);
     if (auto* toolbar = std::get_if<Toolbar>(&layout_.plumbing)) {
+      if (!control.empty()) {
+        throw InputError("control", "is named for a layout with a [toolbar]", "control in [drive]");
+      }
       if (toolbar->drive) {
         toolbar->drive->setting.reset();
         check(*toolbar->drive);
@@ -160,9 +133,18 @@ class OperatingSolver {
       }
     } else {
       plumbing_ = std::get<Plumbing>(layout_.plumbing);
+      if (!control.empty()) {
+        if (plumbing_.network.place(plumbing_.supply).kind == PlaceKind::fed) {
+          throw InputError("control", "is named, but the supply is fed by a given flow whatever the control does",
+                           "no control, or a supply that is a tank or is held at a pressure");
+        }
+        const double most = job.pump_limit ? si(*job.pump_limit) : HUGE_VAL;
+        control_.emplace(plumbing_control(plumbing_, control, most));
+        return;
+      }
       if (plumbing_.network.place(plumbing_.supply).kind != PlaceKind::fed) {
         throw InputError("supply", "is not fed by a given flow, so it cannot be brought to a total rate",
-                         "a fed supply, or a [toolbar] with a drive");
+                         "a fed supply, a part named as the control (--control), or a [toolbar] with a drive");
       }
       feed_wanted_flow(plumbing_, plumbing_.supply, job);
     }
@@ -185,6 +167,7 @@ class OperatingSolver {
     job.rate = rate;
     job.speed = speed;
     check(job);
+    if (control_) return at_control(job);
     feed_wanted_flow(plumbing_, plumbing_.supply, job);
     state.wanted = wanted_flow(plumbing_, job);
     state.rows = plumbing_.ports.empty() ? system_->solve({}, Start::warm) : solve_plumbing(plumbing_, liquid_);
@@ -243,8 +226,14 @@ class OperatingSolver {
     return state;
   }
 
+  /// The control of a free form, where one is named.
+  [[nodiscard]] const std::optional<PlumbingControl>& control() const { return control_; }
+
  private:
   using Run = operating_detail::DriveBench::Run;
+
+  /// A free form with the control at the setting that gives the wanted total.
+  [[nodiscard]] OperatingState at_control(const Job& job);
 
   /// The end of the range at which most reaches the rows.
   [[nodiscard]] double most_delivering() const {
@@ -299,6 +288,7 @@ class OperatingSolver {
   LiquidState liquid_;
   Plumbing plumbing_;
   std::optional<operating_detail::DriveBench> bench_;
+  std::optional<PlumbingControl> control_;
   std::unique_ptr<System> system_;
 };
 

@@ -5,132 +5,60 @@
 /// Every scenario gets the answer that it would get alone, whatever its neighbours and however many threads work.
 #pragma once
 
-#include <algorithm>
 #include <cstddef>
-#include <iterator>
 #include <memory>
-#include <mutex>
-#include <utility>
 #include <vector>
 
 #include <libflow/core/progress.hpp>
-#include <libflow/study/in_pieces.hpp>
-#include <libflow/study/scenario_worker.hpp>
+#include <libflow/fluid/liquid.hpp>
+#include <libflow/study/scenario_alone.hpp>
+#include <libflow/study/scenario_inputs.hpp>
+#include <libflow/study/scenario_results.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
+
+namespace scenarios_detail {
+struct Shared;
+}  // namespace scenarios_detail
 
 /// One layout made ready for many scenarios: what they share is compiled once.
 class ScenarioSolver {
  public:
   /// @throws InputError for a layout that cannot be, IllPosedError for plumbing that cannot have an answer
-  ScenarioSolver(const Toolbar& toolbar, const Job& job)
-      : ScenarioSolver({.plumbing = build_network(toolbar, job),
-                        .job = job,
-                        .liquid = job.liquid.at(job.temperature),
-                        .elevations = scenarios_detail::elevations_of(toolbar, job),
-                        .ends_follow = si(toolbar.outlet_bore) == 0.0}) {}
+  ScenarioSolver(const Toolbar& toolbar, const Job& job);
   /// Any plumbing; its slopes cannot change.
-  ScenarioSolver(Plumbing plumbing, const Job& job)
-      : ScenarioSolver(
-            {.plumbing = std::move(plumbing), .job = job, .liquid = job.liquid.at(job.temperature), .elevations = {}}) {
-  }
+  ScenarioSolver(Plumbing plumbing, const Job& job);
 
-  [[nodiscard]] const Plumbing& plumbing() const { return base().plumbing; }
-  [[nodiscard]] const Job& job() const { return base().job; }
+  [[nodiscard]] const Plumbing& plumbing() const;
+  [[nodiscard]] const Job& job() const;
   /// As the layout has it.
-  [[nodiscard]] const LiquidState& liquid() const { return base().liquid; }
+  [[nodiscard]] const LiquidState& liquid() const;
 
   /// One scenario written out, for a closer look with solve_plumbing and evaluate.
   /// @throws InputError naming scenario and field
-  [[nodiscard]] Scenario scenario(const Scenarios& s, std::size_t i) const {
-    if (i >= s.count) {
-      throw InputError("scenario", fmt::format("{} of {}", i, s.count), fmt::format("less than {}", s.count));
-    }
-    return scenarios_detail::scenario_of(base(), s, checked(s), i);
-  }
+  [[nodiscard]] Scenario scenario(const Scenarios& s, std::size_t i) const;
 
   /// @param progress  called from the calling thread with the scenarios done and all
   /// @throws InputError when a column has the wrong length or a value is not allowed; names scenario and field
   [[nodiscard]] ScenarioResults solve(const Scenarios& s, const ScenarioOptions& options = {},
-                                      const Progress& progress = {}) const {
-    options.check();
-    const std::vector<scenarios_detail::Binding> bound = checked(s);
-    ScenarioResults out = empty_results(s.count);
-    // A scenario is always in the same lane of the same pack, and a piece of work is a number of packs: who does it
-    // makes no difference.
-    constexpr std::size_t piece = 64 * static_cast<std::size_t>(Pack::width);
-    // A tank's pressure goes with the liquid's density, which packs do not know.
-    const bool tanks_change = scenarios_detail::moves_liquid(s) && !shared_->base.plumbing.tanks.empty();
-    const bool packed = options.packed && shared_->plan.possible() && !tanks_change;
-    std::mutex gather;
-    in_pieces(
-        s.count, piece, options.threads, progress, [&] { return Worker(*shared_, s, bound, options, packed); },
-        [&](Worker& worker, std::size_t first, std::size_t last) {
-          scenarios_detail::Alone alone = worker.solve(first, last, out);
-          const std::lock_guard lock(gather);
-          out.done += last - first;
-          out.alone += alone.count;
-          std::move(alone.failures.begin(), alone.failures.end(), std::back_inserter(out.failures));
-        });
-    std::sort(out.failures.begin(), out.failures.end(),
-              [](const auto& a, const auto& b) { return a.scenario < b.scenario; });
-    out.complete = out.done == s.count;
-    return out;
-  }
+                                      const Progress& progress = {}) const;
 
  private:
-  using Worker = scenarios_detail::ScenarioWorker;
+  explicit ScenarioSolver(scenarios_detail::Base&& base);
 
-  explicit ScenarioSolver(scenarios_detail::Base&& base) {
-    check(base.job);
-    static_cast<void>(check_structure(base.plumbing.network));
-    shared_ = std::make_shared<const scenarios_detail::Shared>(std::move(base));
-  }
+  [[nodiscard]] const scenarios_detail::Base& base() const;
+  [[nodiscard]] std::vector<scenarios_detail::Binding> checked(const Scenarios& s) const;
+  [[nodiscard]] ScenarioResults empty_results(std::size_t count) const;
 
-  [[nodiscard]] const scenarios_detail::Base& base() const { return shared_->base; }
-
-  [[nodiscard]] std::vector<scenarios_detail::Binding> checked(const Scenarios& s) const {
-    using scenarios_detail::check_column;
-    check_column("speed", s.speed, s.count, layout_limits::speed, "m/s");
-    check_column("rate", s.rate, s.count, layout_limits::rate, "m3/m2");
-    check_column("pressure", s.pressure, s.count, layout_limits::pressure, "Pa");
-    check_column("temperature", s.temperature, s.count, liquid_temperature, "K");
-    check_column("density", s.density, s.count, liquid_density, "kg/m3");
-    check_column("viscosity", s.viscosity, s.count, liquid_viscosity, "Pa s");
-    check_column("side slope", s.side_slope, s.count, layout_limits::slope, "rad");
-    check_column("fore-aft slope", s.fore_aft_slope, s.count, layout_limits::slope, "rad");
-    if (s.pressure.size() != 0 && base().supply().kind != PlaceKind::supply) {
-      throw InputError("scenarios, pressure", "the supply of this layout is not held at a pressure",
-                       "a job with a pressure, or scenarios of rate and speed");
-    }
-    if ((s.side_slope.size() != 0 || s.fore_aft_slope.size() != 0) && !base().elevations.known()) {
-      throw InputError("scenarios, slope", "this plumbing was given place by place", "a toolbar");
-    }
-    auto bound = scenarios_detail::bind(s, base().plumbing, base().ends_follow);
-    scenarios_detail::check_parts(base().plumbing.network, bound, s.count);
-    return bound;
-  }
-
-  [[nodiscard]] ScenarioResults empty_results(std::size_t count) const {
-    ScenarioResults out;
-    const auto n = static_cast<Eigen::Index>(count);
-    out.flow = Eigen::ArrayXXd::Zero(n, static_cast<Eigen::Index>(base().plumbing.rows.size()));
-    out.status.assign(count, ScenarioStatus::not_reached);
-    for (Eigen::ArrayXd* column : {&out.mean_rate, &out.cv, &out.lowest, &out.highest, &out.supply_pressure,
-                                   &out.mass_residual, &out.energy_residual}) {
-      *column = Eigen::ArrayXd::Zero(n);
-    }
-    return out;
-  }
-
+  // What packs are made of stays in the source: it is as wide as the registers that the library was compiled for.
   std::shared_ptr<const scenarios_detail::Shared> shared_;
 };
 
 /// Solves many scenarios of a toolbar in one call; to solve in several, keep a ScenarioSolver.
 /// @throws InputError, IllPosedError as ScenarioSolver
-[[nodiscard]] inline ScenarioResults solve_many(const Toolbar& toolbar, const Job& job, const Scenarios& scenarios,
-                                                const ScenarioOptions& options = {}, const Progress& progress = {}) {
-  return ScenarioSolver(toolbar, job).solve(scenarios, options, progress);
-}
+[[nodiscard]] ScenarioResults solve_many(const Toolbar& toolbar, const Job& job, const Scenarios& scenarios,
+                                         const ScenarioOptions& options = {}, const Progress& progress = {});
 
 }  // namespace libflow

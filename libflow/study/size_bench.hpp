@@ -15,17 +15,20 @@
 #include <vector>
 
 #include <libflow/solve/system.hpp>
+#include <libflow/study/limits.hpp>
+#include <libflow/study/operating_state.hpp>
 #include <libflow/study/size_problem.hpp>
 
 namespace libflow {
 
 /// What became of a choice. SI.
 struct SizeOutcome {
-  bool whole = false;          ///< tried at every point; otherwise the numbers are of some points only
-  std::string refused{};       ///< why such a toolbar cannot be at all; empty: it can
-  Binding binding{};           ///< what it comes nearest to, or oversteps most
-  double worst_deviation = 0;  ///< largest deviation of a row from the mean, of all points [-]
-  double worst_cv = 0;         ///< [-]
+  bool whole = false;           ///< tried at every point; otherwise the numbers are of some points only
+  std::string refused{};        ///< why such a toolbar cannot be at all; empty: it can
+  SizeBinding binding{};        ///< what it comes nearest to, or oversteps most
+  double worst_deviation = 0;   ///< largest deviation of a row from the mean, of all points [-]
+  double worst_cv = 0;          ///< [-]
+  std::size_t worst_point = 0;  ///< where the largest deviation is, of SizeProblem::points
   double least_pressure = std::numeric_limits<double>::infinity();      ///< at the gauge [Pa]
   double most_pressure = 0;                                             ///< at the gauge [Pa]
   double least_orifice_drop = std::numeric_limits<double>::infinity();  ///< [Pa]; infinite without orifices
@@ -52,13 +55,19 @@ class SizeBench {
       return out;
     }
     const Toolbar toolbar = toolbar_for(p_, choice);
-    std::map<double, std::unique_ptr<Rig>> rigs;  // by slope
+    std::map<double, std::unique_ptr<Rig>> rigs;                                   // by slope
+    std::map<std::pair<double, double>, std::unique_ptr<OperatingSolver>> drives;  // by slope and temperature
     for (std::size_t k = 0; k < order_.size(); ++k) {
       const std::size_t point = order_[k];
       try {
         std::unique_ptr<Rig>& rig = rigs[si(p_.points[point].side_slope)];
         if (!rig) rig = make_rig(toolbar, p_.points[point]);
         judge(*rig, point, out);
+        if (toolbar.drive && out.binding.use <= give_up) {
+          auto& drive = drives[{si(p_.points[point].side_slope), si(p_.points[point].temperature)}];
+          if (!drive) drive = std::make_unique<OperatingSolver>(layout_at(toolbar, p_.points[point]));
+          judge_drive(*drive, point, out);
+        }
       } catch (const InputError& error) {
         out.refused = error.what();
         out.binding.use = std::numeric_limits<double>::infinity();
@@ -94,6 +103,14 @@ class SizeBench {
     return rig;
   }
 
+  [[nodiscard]] Layout layout_at(Toolbar toolbar, const WorkingPoint& at) const {
+    Layout layout{.job = p_.layout.job};
+    layout.job.temperature = at.temperature;
+    toolbar.side_slope = at.side_slope;
+    layout.plumbing = std::move(toolbar);
+    return layout;
+  }
+
   [[nodiscard]] Solution solved(Rig& rig, std::size_t point) {
     ++solves_;
     const LiquidState& liquid = p_.liquids[point];
@@ -109,8 +126,39 @@ class SizeBench {
     return s.usable() ? s : rig.system->solve();
   }
 
-  static void take(SizeOutcome& out, const Binding& binding) {
+  static void take(SizeOutcome& out, const SizeBinding& binding) {
     if (binding.use > out.binding.use) out.binding = binding;
+  }
+
+  /// How much of a limit is used up; its margin is a share of the limit, or of a range.
+  [[nodiscard]] static double use_of(const Limit& l) {
+    if (l.upper || l.name == "suction vacuum" || l.source == "range of the control") return 1.0 - l.margin;
+    return l.margin > -1.0 ? 1.0 / (1.0 + l.margin) : std::numeric_limits<double>::infinity();
+  }
+
+  /// Adds the limits that judge does not count itself.
+  void take_limits(const Limits& limits, std::size_t point, SizeOutcome& out) const {
+    for (const Limit& l : limits) {
+      if (l.kind == LimitKind::advised && !p_.choices.good_practice) continue;
+      if (l.name == "evenness" || l.name == "least orifice drop" || l.name == "most orifice drop") continue;
+      const double use = use_of(l);
+      if (use <= out.binding.use) continue;
+      out.binding = {SizeLimit::supply_line,
+                     point,
+                     0,
+                     l.value,
+                     l.limit,
+                     use,
+                     l.subject.empty() || l.subject == "pump" ? l.name : l.name + " of " + l.subject,
+                     l.unit};
+    }
+  }
+
+  /// Adds every limit from the tank to the gauge with the control at the setting that gives the rate.
+  void judge_drive(OperatingSolver& drive, std::size_t point, SizeOutcome& out) {
+    ++solves_;
+    const OperatingState state = drive.at(p_.points[point].rate, p_.points[point].speed);
+    take_limits(state.limits, point, out);
   }
 
   /// Adds what one point shows.
@@ -125,20 +173,27 @@ class SizeBench {
     const auto at_most = [&](SizeLimit limit, double value, double allowed, int row = 0) {
       if (allowed >= std::numeric_limits<double>::max()) return;
       const double use = allowed > 0.0 ? std::max(0.0, value) / allowed : std::numeric_limits<double>::infinity();
-      take(out, {limit, point, row, value, allowed, use});
+      take(out, {.limit = limit, .point = point, .row = row, .value = value, .allowed = allowed, .use = use});
     };
     const auto at_least = [&](SizeLimit limit, double value, double allowed, int row = 0) {
       if (!(allowed > 0.0)) return;
       const double use = value > 0.0 ? allowed / value : std::numeric_limits<double>::infinity();
-      take(out, {limit, point, row, value, allowed, use});
+      take(out, {.limit = limit, .point = point, .row = row, .value = value, .allowed = allowed, .use = use});
     };
     for (const RowResult& r : e.rows) {
       if (r.shut) continue;
       const double deviation = e.mean_rate > 0.0 ? r.deviation : -1.0;
-      out.worst_deviation = std::max(out.worst_deviation, std::abs(deviation));
+      if (std::abs(deviation) > out.worst_deviation) {
+        out.worst_deviation = std::abs(deviation);
+        out.worst_point = point;
+      }
       const bool dry = r.flow <= 0.0;
-      take(out, {dry ? SizeLimit::row_dry : SizeLimit::evenness, point, r.row, deviation, e.tolerance,
-                 std::abs(deviation) / e.tolerance});
+      take(out, {.limit = dry ? SizeLimit::row_dry : SizeLimit::evenness,
+                 .point = point,
+                 .row = r.row,
+                 .value = deviation,
+                 .allowed = e.tolerance,
+                 .use = std::abs(deviation) / e.tolerance});
       if (rig.plumbing.rows[static_cast<std::size_t>(r.row - 1)].orifices.empty()) continue;
       out.least_orifice_drop = std::min(out.least_orifice_drop, r.orifice_drop);
       out.most_orifice_drop = std::max(out.most_orifice_drop, r.orifice_drop);
@@ -155,6 +210,15 @@ class SizeBench {
     at_most(SizeLimit::pump, pressure, p_.supply[point].high);
     at_least(SizeLimit::pump, pressure, p_.supply[point].low);
     if (p_.toolbar().hose_rating) at_most(SizeLimit::hose_rating, pressure, si(*p_.toolbar().hose_rating));
+    if (p_.choices.good_practice && !p_.toolbar().drive) {
+      take_limits(find_limits({.toolbar = &p_.toolbar(),
+                               .job = job,
+                               .liquid = p_.liquids[point],
+                               .rows = rig.plumbing,
+                               .rows_solution = s,
+                               .evenness = e}),
+                  point, out);
+    }
   }
 
   // --- A bound that costs nothing -----------------------------------------------------------------------------------

@@ -3,7 +3,6 @@
 /// What sizing may choose from, over which operating points, and within which limits.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -45,13 +44,7 @@ struct RowGroup {
 /// Orifice bores to choose from where the user gives none, 0.40 to 3.15 mm. The steps are ours, by preferred numbers:
 /// each bore is about 12 % and passes about 26 % more than the one before. Source of the numbers: ISO 3, series R 20
 /// (from memory).
-[[nodiscard]] inline std::vector<OrificeChoice> generic_orifices() {
-  constexpr std::array<double, 19> bores{0.40, 0.45, 0.50, 0.56, 0.63, 0.71, 0.80, 0.90, 1.00, 1.12,
-                                         1.25, 1.40, 1.60, 1.80, 2.00, 2.24, 2.50, 2.80, 3.15};
-  std::vector<OrificeChoice> all;
-  for (const double mm : bores) all.emplace_back(OrificeByBore{.bore = from_si<Length>(1e-3 * mm)});
-  return all;
-}
+[[nodiscard]] std::vector<OrificeChoice> generic_orifices();
 
 /// What sizing may choose from. An empty list: as the layout has it, but for orifices and cuts.
 struct SizeChoices {
@@ -75,6 +68,12 @@ struct SizeChoices {
   /// Window of the gauge pressure (common practice, no source: 10 to 60 psi).
   Pressure least_pressure = from_si<Pressure>(10.0 * 6894.757293168);
   Pressure most_pressure = from_si<Pressure>(60.0 * 6894.757293168);
+
+  /// Limits of good practice (LimitKind::advised: line velocity, pump reserve, relief valve shut) count too.
+  bool good_practice = false;
+  /// The winner is verified at so many speeds and rates from the least to the most of the lists, 1 to 50, and at about
+  /// half as many temperatures and side slopes; 1: at the points of the lists only.
+  std::size_t verify = 9;
 };
 
 /// One operating point.
@@ -94,7 +93,8 @@ enum class SizeLimit {
   pump,
   hose_rating,
   orifice_least,
-  orifice_most
+  orifice_most,
+  supply_line  ///< one of `limits.hpp` from the tank to the rows; SizeBinding::name says which
 };
 [[nodiscard]] constexpr std::string_view name_of(SizeLimit limit) {
   switch (limit) {
@@ -114,18 +114,22 @@ enum class SizeLimit {
       return "least orifice drop";
     case SizeLimit::orifice_most:
       return "most orifice drop";
+    case SizeLimit::supply_line:
+      return "supply line";
   }
   return "unknown";
 }
 
 /// The limit that a choice comes nearest to, or oversteps most.
-struct Binding {
+struct SizeBinding {
   SizeLimit limit = SizeLimit::evenness;
   std::size_t point = 0;  ///< of SizeProblem::points
   int row = 0;            ///< 0: the whole bar
-  double value = 0;       ///< evenness: deviation [-]; otherwise [Pa]
+  double value = 0;       ///< evenness: deviation [-]; supply_line: [unit]; otherwise [Pa]
   double allowed = 0;     ///< the same
   double use = 0;         ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
+  std::string name{};     ///< supply_line: as find_limits names it, and its part
+  std::string unit{};     ///< supply_line: of value and allowed, SI
 };
 
 }  // namespace libflow

@@ -16,6 +16,7 @@
 #include <libflow/solve/system.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/toolbar/evaluate.hpp>
+#include <libflow/toolbar/ground.hpp>
 
 namespace libflow {
 

@@ -3,18 +3,14 @@
 /// Hanging tubes that may or may not run full: both states, and which of them is the answer.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
-#include <string>
 #include <utility>
 #include <vector>
 
-#include <fmt/core.h>
-
+#include <libflow/network/network.hpp>
 #include <libflow/parts/row_outlet.hpp>
 #include <libflow/parts/vented_tube.hpp>
-#include <libflow/solve/system.hpp>
+#include <libflow/solve/solution.hpp>
 
 namespace libflow {
 
@@ -34,10 +30,7 @@ struct TubesSolved {
 
 namespace hanging_tubes_detail {
 
-inline physics::Runs runs(const RowOutlet& outlet, double flow, const LiquidState& liquid) {
-  return physics::runs_full(std::max(flow, 0.0) / outlet.count, si(outlet.bore), liquid.density, liquid.viscosity,
-                            outlet.surface_tension);
-}
+physics::Runs runs(const RowOutlet& outlet, double flow, const LiquidState& liquid);
 
 /// The network with these row outlets as vented tubes.
 template <class Wanted>
@@ -50,36 +43,7 @@ Network vented(Network network, const std::vector<HangingTube>& tubes, const Wan
 }
 
 /// What a person should know, in the place of what the parts said of themselves.
-inline void add_cautions(const Network& network, TubesSolved& solved) {
-  const auto subject = [&](const HangingTube& tube) {
-    return fmt::format("{} '{}'", RowOutlet::kind, network.part(tube.part).id);
-  };
-  std::erase_if(solved.solution.cautions, [&](const Caution& c) {
-    return c.code == "may-not-run-full" &&
-           std::any_of(solved.tubes.begin(), solved.tubes.end(),
-                       [&](const HangingTube& tube) { return subject(tube) == c.subject; });
-  });
-  double most = 0.0;  // change of a tube's flow from one state to the other
-  for (const HangingTube& tube : solved.tubes) {
-    if (tube.runs != physics::Runs::ambiguous) continue;
-    most = std::max(most, std::abs(tube.flow_vented / tube.flow_full - 1.0));
-  }
-  for (const HangingTube& tube : solved.tubes) {
-    const bool partly = tube.runs == physics::Runs::partly;
-    solved.solution.cautions.push_back(
-        {partly ? "runs-partly-full" : "full-or-partly-full", subject(tube),
-         partly
-             ? std::string("air stands in this hanging tube, so its fall does not pull: solved as open to the air at "
-                           "its head")
-             : fmt::format("this hanging tube may run full or partly full and may change from one to the other: "
-                           "solved as full; with air in the tubes in question a row's flow is other by up to "
-                           "{:.2g} %. A vent at the tube's head, a narrower tube or an orifice at its foot decides "
-                           "it",
-                           100.0 * most),
-         tube.flow_vented, tube.flow_full,
-         "P. D. Hills, Chem. Eng., 5 September 1983; F. P. Bretherton, J. Fluid Mech. 10 (1961) 166"});
-  }
-}
+void add_cautions(const Network& network, TubesSolved& solved);
 
 }  // namespace hanging_tubes_detail
 

@@ -11,6 +11,8 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/file/layout_key.hpp>
+#include <libflow/file/layout_keys.hpp>
 
 namespace layout_file_test {
 

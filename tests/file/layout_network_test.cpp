@@ -10,6 +10,9 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/parts/check_valve.hpp>
+#include <libflow/parts/hose.hpp>
+#include <libflow/parts/open_end.hpp>
 
 namespace layout_network_test {
 

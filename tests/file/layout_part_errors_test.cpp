@@ -11,6 +11,9 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/file/layout_key.hpp>
+#include <libflow/file/layout_keys.hpp>
+#include <libflow/file/layout_parts.hpp>
 
 namespace layout_part_errors_test {
 

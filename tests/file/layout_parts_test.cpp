@@ -11,6 +11,14 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/parts/barb.hpp>
+#include <libflow/parts/check_valve.hpp>
+#include <libflow/parts/hose.hpp>
+#include <libflow/parts/orifice_pair.hpp>
+#include <libflow/parts/reducer.hpp>
+#include <libflow/parts/row_outlet.hpp>
+#include <libflow/parts/suspension_hose.hpp>
+#include <libflow/parts/table_part.hpp>
 
 namespace layout_parts_test {
 

@@ -6,9 +6,11 @@
 #include <filesystem>
 #include <string>
 
+#include <libflow/file/layout_file.hpp>
 #include <libflow/file/layout_schema.hpp>
 #include <libflow/file/layout_size.hpp>
 #include <libflow/file/size_json.hpp>
+#include <libflow/file/text_file.hpp>
 #include <libflow/file/what_if_json.hpp>
 
 namespace libflow {

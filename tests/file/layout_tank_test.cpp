@@ -8,6 +8,10 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/file/layout_key.hpp>
+#include <libflow/file/layout_keys.hpp>
+#include <libflow/file/layout_tank.hpp>
+#include <libflow/file/toml_table.hpp>
 #include <libflow/study/main_job.hpp>
 
 namespace layout_tank_test {

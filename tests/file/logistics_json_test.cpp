@@ -14,6 +14,8 @@
 #include <libflow/file/lines_json.hpp>
 #include <libflow/file/nutrients_json.hpp>
 #include <libflow/file/order_list_json.hpp>
+#include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {

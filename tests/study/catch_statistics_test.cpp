@@ -6,6 +6,7 @@
 #include <random>
 #include <vector>
 
+#include <boost/math/distributions/fisher_f.hpp>
 #include <gtest/gtest.h>
 
 #include <libflow/study/catch_statistics.hpp>

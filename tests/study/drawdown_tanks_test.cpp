@@ -11,7 +11,22 @@
 #include <string>
 #include <vector>
 
+#include <libflow/core/caution.hpp>
+#include <libflow/fluid/liquid.hpp>
+#include <libflow/network/tank_supply.hpp>
+#include <libflow/parts/centrifugal_pump.hpp>
+#include <libflow/parts/check_valve.hpp>
+#include <libflow/parts/hose.hpp>
+#include <libflow/parts/orifice.hpp>
+#include <libflow/parts/part.hpp>
+#include <libflow/parts/tank.hpp>
 #include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
+#include <libflow/toolbar/drive.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>

@@ -10,7 +10,15 @@
 #include <utility>
 #include <vector>
 
+#include <libflow/fluid/liquid.hpp>
+#include <libflow/network/tank_supply.hpp>
+#include <libflow/parts/part.hpp>
+#include <libflow/parts/tank.hpp>
 #include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/units/quantity.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>

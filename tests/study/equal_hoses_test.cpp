@@ -6,7 +6,18 @@
 #include <algorithm>
 #include <cmath>
 
+#include <libflow/fluid/catalogue.hpp>
+#include <libflow/fluid/liquid.hpp>
 #include <libflow/study/equal_hoses.hpp>
+#include <libflow/study/size_choices.hpp>
+#include <libflow/toolbar/build.hpp>
+#include <libflow/toolbar/evaluate.hpp>
+#include <libflow/toolbar/evenness.hpp>
+#include <libflow/toolbar/junctions.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/table.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/toolbar/bars.hpp>
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/study/compare.hpp>
 #include <libflow/study/compare_points.hpp>
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/setting_card.hpp>

@@ -8,6 +8,8 @@
 #include <set>
 #include <string>
 
+#include <libflow/network/tank_supply.hpp>
+#include <libflow/study/fault_options.hpp>
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/what_if.hpp>
 #include <tests/support/driven_bars.hpp>

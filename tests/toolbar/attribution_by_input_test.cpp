@@ -8,7 +8,11 @@
 
 #include <gtest/gtest.h>
 
+#include <libflow/fluid/liquid.hpp>
 #include <libflow/toolbar/attribution_by_input.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/table.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/toolbar/bars.hpp>
 

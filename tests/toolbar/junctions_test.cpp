@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include <libflow/physics/tee.hpp>
 #include <libflow/toolbar.hpp>
 #include <tests/toolbar/bars.hpp>
 

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/file/starter_layout.hpp>
+
+#include <cmath>
+#include <numbers>
+#include <string>
+#include <variant>
+
+#include <fmt/core.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/quote.hpp>
+
+namespace libflow {
+
+namespace starter_detail {
+
+/// Bore of a sharp orifice that passes one row's flow at 20 psi, to a thousandth of an inch: a place to begin.
+/// Free jet, coefficient 0.61.
+static double first_bore(const Layout& layout) {
+  const auto& bar = std::get<Toolbar>(layout.plumbing);
+  const double flow = si(layout.job.rate) * si(layout.job.speed) * si(bar.spacing);
+  const double density = layout.job.liquid.at(layout.job.temperature).density;
+  const double speed = std::sqrt(2.0 * 20.0 * si(units::psi) / density);
+  const double bore = std::sqrt(4.0 * flow / (std::numbers::pi * 0.61 * speed));
+  return std::round(bore / (0.001 * 0.0254)) * 0.001;  // inches
+}
+
+static std::string quoted(const std::string& text) { return "\"" + text + "\""; }
+
+static std::string starter_text(const StarterAnswers& a, const std::string& bore) {
+  return fmt::format(R"(# A {rows}-row bar to begin with. Change what is not yours, then:   libflow solve THIS_FILE
+# Every quantity carries its unit, US or metric. 'libflow check' finds slips; 'libflow schema' helps an editor.
+
+name = "{rows}-row bar"
+
+[job]
+product = {product}
+temperature = "60 F"           # of the liquid on the coldest day you work: thick liquid decides
+rate = {rate}
+speed = {speed}
+tolerance = "5 %"              # each row within this of the mean
+
+[toolbar]
+rows = {rows}
+spacing = {spacing}
+
+[[manifold]]                   # one in the middle of the bar; for more, give each its first_row and last_row
+bore = "1 in"
+
+[hose]                         # from the manifold to each row
+bore = "3/8 in"
+schedule = "shortest"          # along the bar; or: length = "20 ft" for all, or lengths = ["20 ft", "18 ft", ...]
+extra = "3 ft"                 # drop to the row and slack
+
+[check_valve]                  # take its figures from its data sheet; delete the table where there is none
+crack = "4 psi"
+rated_flow = "0.5 gpm"         # of water ...
+rated_loss = "2 psi"           # ... loses this beyond the crack pressure
+
+[orifice]
+bore = "{bore} in"             # about 20 psi across it at this rate; choose from what you can buy
+)",
+                     fmt::arg("rows", a.rows), fmt::arg("spacing", quoted(a.spacing)),
+                     fmt::arg("product", quoted(a.product)), fmt::arg("rate", quoted(a.rate)),
+                     fmt::arg("speed", quoted(a.speed)), fmt::arg("bore", bore));
+}
+
+}  // namespace starter_detail
+
+std::string starter_layout(const StarterAnswers& answers) {
+  using namespace starter_detail;
+  for (const std::string* text : {&answers.rows, &answers.spacing, &answers.product, &answers.rate, &answers.speed}) {
+    if (text->find_first_of("'\"\\\n\r") != std::string::npos) {
+      throw InputError(in_quotes(*text), "holds a quote, a backslash or a line end", "plain text");
+    }
+  }
+  const Layout layout = parse_layout(starter_text(answers, "0.05"), "answers");
+  return starter_text(answers, fmt::format("{:.3f}", std::fmax(0.01, first_bore(layout))));
+}
+
+}  // namespace libflow

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/report/setting_card_text.hpp>
+
+#include <algorithm>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/report/cautions_text.hpp>
+#include <libflow/report/envelope_words.hpp>
+#include <libflow/report/limits_text.hpp>
+#include <libflow/report/main_job_text.hpp>
+#include <libflow/study/setting_card.hpp>
+
+namespace libflow {
+
+namespace report_detail {
+
+/// A cup in the unit of a measuring cylinder and in that of a kitchen cup.
+static std::string millilitres(double volume) { return fmt::format("{:.0f}", volume * 1e6); }
+
+static std::string fluid_ounces(double volume) { return fmt::format("{:.1f}", volume / si(units::floz)); }
+
+static std::string card_mark(const EnvelopePoint& p, const std::vector<BindingLetter>& letters) {
+  if (p.state == PointState::cannot_run) return fmt::format("x{}", letter_of(letters, p.binding));
+  if (p.state == PointState::poor) return fmt::format("~{}", letter_of(letters, p.binding));
+  return p.advised ? "" : "o";
+}
+
+/// Speeds down, rates across: pressure, setting of the drive, mean cup.
+/// @param beside  how many rates beside each other
+static std::string card_table(const SettingCard& card, UnitSystem u, std::size_t beside,
+                              const std::vector<BindingLetter>& letters) {
+  const auto* bar = std::get_if<Toolbar>(&card.layout.plumbing);
+  const bool driven = bar != nullptr && bar->drive;
+  const std::string unit = driven && !is_pressure(bar->drive->control) ? "1" : "Pa";
+  std::string text;
+  const std::size_t rates = card.options.rates.size(), speeds = card.options.speeds.size();
+  for (std::size_t first = 0; first < rates; first += beside) {
+    const std::size_t last = std::min(first + beside, rates);
+    Table t;
+    t.column(fmt::format("speed\n{}", unit_name<Speed>(u)));
+    for (std::size_t r = first; r < last; ++r) {
+      const std::string rate = format(card.options.rates[r], u);
+      t.column("|\n|");
+      t.column(fmt::format("{}\ngauge, {}", rate, unit_name<Pressure>(u)));
+      if (driven) t.column(card.control);
+      t.column("cup\nmL");
+      t.column("", Table::Align::left);
+    }
+    for (std::size_t v = 0; v < speeds; ++v) {
+      std::vector<std::string> cells{format_number(card.options.speeds[v], u)};
+      for (std::size_t r = first; r < last; ++r) {
+        const EnvelopePoint& p = card.points[r * speeds + v];
+        const bool can = p.state != PointState::cannot_run;
+        cells.emplace_back("|");
+        cells.push_back(can ? shown_number<Pressure>(p.gauge, u) : "-");
+        if (driven) cells.push_back(can ? si_value_text(p.setting, unit, u) : "-");
+        cells.push_back(can ? millilitres(card.mean_catch[r * speeds + v]) : "-");
+        cells.push_back(card_mark(p, letters));
+      }
+      t.line(std::move(cells));
+    }
+    text += t.text();
+  }
+  return text;
+}
+
+/// Rows in two blocks side by side.
+static std::string catch_table(const SettingCard& card) {
+  const std::size_t n = card.rows.size(), lines = (n + 1) / 2;
+  Table t;
+  for (int block = 0; block < (n > 1 ? 2 : 1); ++block) {
+    if (block > 0) t.column("   ");
+    t.column("row");
+    t.column("mL");
+    t.column("fl oz");
+    t.column("good from\nmL");
+    t.column("to\nmL");
+    t.column("caught", Table::Align::left);
+  }
+  for (std::size_t i = 0; i < lines; ++i) {
+    std::vector<std::string> cells;
+    for (std::size_t k = i; k < n; k += lines) {
+      const CardCatch& r = card.rows[k];
+      if (k != i) cells.emplace_back();
+      cells.push_back(fmt::format("{}", r.row));
+      if (r.shut) {
+        cells.insert(cells.end(), {"shut", "", "", "", ""});
+      } else {
+        cells.insert(cells.end(), {millilitres(r.volume), fluid_ounces(r.volume), millilitres(r.low),
+                                   millilitres(r.high), "______"});
+      }
+    }
+    t.line(std::move(cells));
+  }
+  return t.text();
+}
+
+}  // namespace report_detail
+
+std::string setting_card_text(const SettingCard& card, const TextOptions& options) {
+  using namespace report_detail;
+  const UnitSystem u = options.units.value_or(card.layout.units);
+  const std::size_t width = std::max<std::size_t>(80, options.width);
+  const Job& job = card.layout.job;
+  std::string text = coloured("SETTING CARD  " + name_text(card.layout.name), Colour::strong, options) + "\n";
+  text += wrapped(fmt::format("{} at {} ({}, {}). Only for this product at this temperature: colder liquid is thicker "
+                              "and needs more pressure.",
+                              card.liquid.name, format(job.temperature, u), shown<Density>(card.liquid.density, u),
+                              shown<Viscosity>(card.liquid.viscosity, u)),
+                  width);
+  const std::string time = fmt::format("{:g} s", si(card.options.catch_time));
+  text +=
+      "\n" + wrapped(fmt::format("Pressure at the gauge against speed, and the mean cup of a row in {}", time), width);
+  const std::vector<BindingLetter> letters = binding_letters(card.points);
+  std::string table;
+  for (const std::size_t beside : {4U, 3U, 2U, 1U}) {
+    table = card_table(card, u, beside, letters);
+    if (widest_line(table) <= width) break;
+  }
+  text += table;
+  const auto any = [&](auto&& test) { return std::any_of(card.points.begin(), card.points.end(), test); };
+  std::string key;
+  if (any([](const auto& p) { return p.state == PointState::poor; })) {
+    key += "~ runs, but uneven or outside a wanted window; ";
+  }
+  if (any([](const auto& p) { return p.state == PointState::cannot_run; })) key += "x cannot run; ";
+  if (any([](const auto& p) { return p.state == PointState::even && !p.advised; })) {
+    key += "o outside good practice (pump reserve, velocity, relief valve); ";
+  }
+  for (const BindingLetter& b : letters) {
+    const bool marked = any([&](const auto& p) { return p.binding == b.name && p.state != PointState::even; });
+    if (marked) key += fmt::format("{} {}; ", b.letter, b.name);
+  }
+  if (!key.empty()) text += wrapped(key.substr(0, key.size() - 2) + ".", width, 1, " ");
+
+  if (card.rows.empty()) {
+    text += "\n" + wrapped(fmt::format("No catch test: {} at {} cannot be reached ({}).", format(job.rate, u),
+                                       format(job.speed, u), card.job.binding),
+                           width);
+  } else {
+    text += "\n" + wrapped(fmt::format("Catch test: {} in every cup{}, standing still, the gauge at {} as for {} at "
+                                       "{}. Good: within ±{:g} % of the wanted rate.",
+                                       time, card.outlets_per_row > 1 ? " (all outlets of a row in one cup)" : "",
+                                       shown<Pressure>(card.job.gauge, u), format(job.rate, u), format(job.speed, u),
+                                       100.0 * job.tolerance),
+                           width);
+    text += catch_table(card);
+  }
+  text += "\nBefore you start\n";
+  for (const char* line :
+       {"Goggles and gloves. Take the pressure off and shut the tank before opening a line: check valves hold pressure "
+        "behind them.",
+        "Catch with the product itself; water runs differently, more so when the product is cold.",
+        "A cup outside 'good from ... to': look for a plugged orifice, a kinked hose, a stuck check valve.",
+        "The gauge must stand at the manifold. A gauge at the pump reads more."}) {
+    text += wrapped(line, width, 3, " - ");
+  }
+  if (!card.cautions.empty()) text += cautions_text(card.cautions, width);
+  return text + "\n" + wrapped(last_word, width);
+}
+
+}  // namespace libflow

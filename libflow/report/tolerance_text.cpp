@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/report/tolerance_text.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include <fmt/core.h>
+
+#include <libflow/report/words.hpp>
+#include <libflow/study/tolerance.hpp>
+
+namespace libflow {
+
+namespace report_detail {
+
+/// "2.31 ±0.02": per cent, with as many digits as the sampling error lets stand.
+static std::string estimate_text(const Estimate& e) {
+  const double value = 100.0 * e.value, error = 100.0 * e.error;
+  if (!std::isfinite(error)) return fmt::format("{:.2f}", value);
+  const int digits = error > 0.0 ? std::clamp(static_cast<int>(std::ceil(-std::log10(error))), 0, 4) : 4;
+  return fmt::format("{:.{}f} ±{:.{}f}", value, digits, error, digits);
+}
+
+/// An index as a whole per cent; sampling makes a small one negative now and then.
+static std::string share_text(const Estimate& e) {
+  const double value = std::round(100.0 * e.value) + 0.0;
+  return fmt::format("{:.0f} ±{:.0f}", value == 0.0 ? 0.0 : value, std::ceil(100.0 * e.error));
+}
+
+static std::string optional_percent(const std::optional<double>& x, const char* format = "{:.2f}") {
+  return x ? fmt::format(fmt::runtime(format), 100.0 * *x) : std::string("-");
+}
+
+static std::string tolerance_verdict(const ToleranceResult& r) {
+  if (r.machines == r.unsolved) return "NOTHING DONE: stopped before the first machines were solved.";
+  const std::string error =
+      std::isfinite(r.within.error) ? fmt::format(" (sampling error {:.1g} %)", 100.0 * r.within.error) : std::string();
+  return fmt::format("{} of the machines that these tolerances allow have every row within ±{:g} % of the mean{}.{}",
+                     percent(r.within.value), 100.0 * r.tolerance, error,
+                     r.complete ? "" : " STOPPED before the end: what follows is from a part of the work.");
+}
+
+static std::string tolerance_quantiles(const ToleranceResult& r) {
+  Table t;
+  t.column("", Table::Align::left);
+  t.column("layout\n%");
+  for (const ToleranceQuantile& q : r.quantiles) t.column(fmt::format("{:g} % are below\n%", 100.0 * q.level));
+  std::vector<std::string> cv{"Coefficient of variation", fmt::format("{:.2f}", 100.0 * r.nominal_cv)};
+  std::vector<std::string> worst{"Row furthest from the mean", fmt::format("{:.2f}", 100.0 * r.nominal_worst)};
+  for (const ToleranceQuantile& q : r.quantiles) {
+    cv.push_back(estimate_text(q.cv));
+    worst.push_back(estimate_text(q.worst));
+  }
+  t.line(std::move(cv));
+  t.line(std::move(worst));
+  return t.text();
+}
+
+static std::string tolerance_shares(const ToleranceResult& r) {
+  const bool indices = r.share_replicates > 0;
+  Table t;
+  t.column("", Table::Align::left);
+  if (indices) {
+    t.column("CV\nalone %");
+    t.column("CV with\nothers %");
+    t.column("worst row\nalone %");
+    t.column("worst row with\nothers %");
+  }
+  t.column("straight\nline %");
+  for (const ToleranceShare& s : r.shares) {
+    std::vector<std::string> cells{s.name};
+    if (indices) {
+      for (const Estimate& e : {s.cv.first_order, s.cv.total, s.worst.first_order, s.worst.total}) {
+        cells.push_back(share_text(e));
+      }
+    }
+    cells.push_back(optional_percent(s.first_order, "{:.0f}"));
+    t.line(std::move(cells));
+  }
+  return t.text();
+}
+
+static std::string tolerance_rows(const ToleranceResult& r) {
+  Table t;
+  t.column("row");
+  t.column("layout\noff mean %");
+  t.column("as built\nmean %");
+  t.column("scatter\n%");
+  t.column("straight\nline %");
+  t.column("", Table::Align::left);
+  for (const RowScatter& row : r.rows) {
+    t.line({fmt::format("{}", row.row), fmt::format("{:+.2f}", 100.0 * row.nominal), estimate_text(row.mean),
+            estimate_text(row.spread), optional_percent(row.first_order), row.parts_company ? "NOT STRAIGHT" : ""});
+  }
+  return t.text();
+}
+
+}  // namespace report_detail
+
+std::string tolerance_text(const ToleranceResult& r, const TextOptions& options) {
+  using namespace report_detail;
+  const std::size_t width = std::max<std::size_t>(80, options.width);
+  std::string text = coloured(wrapped(tolerance_verdict(r), width), Colour::strong, options);
+  text += "\n" + wrapped(fmt::format("{}: {} machines drawn in {} replicates, seed {}.", name_text(r.layout),
+                                     r.machines, std::max<std::size_t>(1, r.replicates), r.seed),
+                         width, 2);
+  if (r.machines == r.unsolved) return text;
+  if (r.unsolved > 0) {
+    text += wrapped(fmt::format("{} drawn machines have no answer (nothing flows, or no convergence) and count in no "
+                                "figure below.",
+                                r.unsolved),
+                    width, 2);
+  }
+  text += "\nHow even\n" + tolerance_quantiles(r);
+  text += wrapped(fmt::format("Root mean square of the coefficient of variation: {} %{}.", estimate_text(r.rms_cv),
+                              r.first_order_rms_cv ? fmt::format("; by the straight line from derivatives {:.2f} %",
+                                                                 100.0 * *r.first_order_rms_cv)
+                                                   : std::string()),
+                  width, 1, " ");
+  text += "\nWhich tolerance matters: share of the variance\n" + tolerance_shares(r);
+  text += wrapped(
+      "Alone: what would go if this one were held exactly. With others: what would stay if all others were. "
+      "Straight line: share of the rows' own variances by derivatives at the layout.",
+      width, 1, " ");
+  if (!r.no_first_order.empty()) text += wrapped("No straight line: " + r.no_first_order, width, 1, " ");
+  if (r.at_crack > 0) {
+    text +=
+        wrapped(fmt::format("{} check valve{} exactly at {} crack pressure in the layout: the straight line is that "
+                            "of one side, shut.",
+                            r.at_crack, r.at_crack == 1 ? " stands" : "s stand", r.at_crack == 1 ? "its" : "their"),
+                width, 1, " ");
+  }
+  text += "\nRow by row\n" + tolerance_rows(r);
+  const bool apart = std::any_of(r.rows.begin(), r.rows.end(), [](const RowScatter& row) { return row.parts_company; });
+  text += wrapped(std::string("Scatter: standard deviation of the row's distance from the mean.") +
+                      (apart ? " NOT STRAIGHT: it is not what the derivatives at the layout say; the row answers by a "
+                               "bend or a step (a check valve near its crack pressure, a wide tolerance)."
+                             : ""),
+                  width, 1, " ");
+  return text + "\n" +
+         wrapped(
+             "± is the standard error of sampling. The figures hold for the tolerances given in the layout; how well "
+             "parts are made is for you to measure or the maker to state.",
+             width);
+}
+
+}  // namespace libflow

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/report/verdict.hpp>
+
+#include <cmath>
+#include <cstddef>
+#include <string>
+
+#include <fmt/core.h>
+
+#include <libflow/report/words.hpp>
+#include <libflow/study/compare.hpp>
+#include <libflow/study/main_job.hpp>
+
+namespace libflow {
+
+namespace report_detail {
+
+const RowResult* worst_row(const Evenness& e) {
+  const RowResult* worst = nullptr;
+  for (const RowResult& r : e.rows) {
+    if (!r.shut && (worst == nullptr || std::abs(r.deviation) > std::abs(worst->deviation))) worst = &r;
+  }
+  return worst;
+}
+
+static std::size_t counted_rows(const Evenness& e) {
+  std::size_t n = 0;
+  for (const RowResult& r : e.rows) n += r.shut ? 0 : 1;
+  return n;
+}
+
+/// "row 1 gets 12.3 % more than the mean".
+static std::string worst_text(const RowResult& r) {
+  return fmt::format("row {} gets {} {} than the mean", r.row, percent(std::abs(r.deviation)),
+                     r.deviation < 0.0 ? "less" : "more");
+}
+
+}  // namespace report_detail
+
+std::string verdict_sentence(const Answer& answer) {
+  using namespace report_detail;
+  const Evenness& e = answer.evenness;
+  if (!answer.solution.usable()) {
+    return fmt::format("NOT SOLVED: no numbers can be given ({}).", answer.solution.message);
+  }
+  const RowResult* worst = worst_row(e);
+  if (worst == nullptr || !(e.mean_rate > 0.0)) return "NOT EVEN: nothing flows out of any row.";
+  std::string text;
+  if (e.even) {
+    text = fmt::format("EVEN: every row is within ±{:g} % of the mean; the furthest, row {}, is {} {} it",
+                       100.0 * e.tolerance, worst->row, percent(std::abs(worst->deviation)),
+                       worst->deviation < 0.0 ? "below" : "above");
+  } else {
+    text = fmt::format("NOT EVEN: {}, {} of {} rows {} outside ±{:g} %", worst_text(*worst), e.outside.size(),
+                       counted_rows(e), e.outside.size() == 1 ? "is" : "are", 100.0 * e.tolerance);
+  }
+  if (!e.causes.empty() && e.cv >= least_cv_explained) {
+    text += fmt::format("; {}: {} ({:.0f} % of the variation)", e.even ? "most of that comes from" : "what decides it",
+                        e.causes.front().name, 100.0 * e.causes.front().share);
+  }
+  return text + ".";
+}
+
+std::string verdict_sentence(const Comparison& c) {
+  using namespace report_detail;
+  for (const Answer& a : c.answers) {
+    if (!a.solution.usable()) {
+      return fmt::format("NOT SOLVED: {} has no answer ({}).", name_text(a.layout.name), a.solution.message);
+    }
+  }
+  const Answer& best = c.answers[c.evenest];
+  const Answer& worst = c.answers[c.least_even];
+  const double gap = worst.evenness.cv - best.evenness.cv;
+  std::string text;
+  if (gap < 5e-4) {
+    text = fmt::format("No difference worth the name: CV {}{} at the same total rate", percent(best.evenness.cv),
+                       gap > 0.0 ? " to " + percent(worst.evenness.cv) : std::string());
+  } else if (c.answers.size() == 2) {
+    text = fmt::format("{} is evener than {}: CV {} against {}", name_text(best.layout.name),
+                       name_text(worst.layout.name), percent(best.evenness.cv), percent(worst.evenness.cv));
+  } else {
+    text = fmt::format("{} is the evenest of {} layouts: CV {} against {} for {}, the least even",
+                       name_text(best.layout.name), c.answers.size(), percent(best.evenness.cv),
+                       percent(worst.evenness.cv), name_text(worst.layout.name));
+  }
+  if (gap >= 5e-4 && !c.deciding_cause.empty()) {
+    text += fmt::format("; what makes the difference: {}", c.deciding_cause);
+  }
+  std::size_t even = 0;
+  for (const Answer& a : c.answers) even += a.evenness.even ? 1 : 0;
+  const double tolerance = 100.0 * best.evenness.tolerance;
+  if (even == c.answers.size()) return text + fmt::format(". All are within ±{:g} %.", tolerance);
+  if (even == 0) return text + fmt::format(". None is within ±{:g} %.", tolerance);
+  std::string names;
+  for (const Answer& a : c.answers) {
+    if (a.evenness.even) names += (names.empty() ? "" : ", ") + name_text(a.layout.name);
+  }
+  return text + fmt::format(". Within ±{:g} %: {} only.", tolerance, names);
+}
+
+}  // namespace libflow

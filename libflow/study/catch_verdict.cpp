@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/study/catch_verdict.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <string>
+#include <vector>
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
+#include <fmt/core.h>
+
+#include <libflow/study/catch_plan.hpp>
+#include <libflow/study/catch_readings.hpp>
+#include <libflow/study/catch_statistics.hpp>
+#include <libflow/toolbar/uniformity.hpp>
+
+namespace libflow {
+
+namespace catch_detail {
+
+/// The layout as it was caught: with water or product, at the gauge's reading where there is one.
+static Answer answer_as_caught(const Layout& layout, const CatchReadings& readings, const CatchSetup& setup) {
+  Answer product = main_job(layout);
+  if (!product.solution.usable()) throw IllPosedError(product.solution.message);
+  Layout as = product.layout;
+  bool same = true;
+  if (readings.water) as = with_water(product, setup, same);
+  if (readings.gauge) {
+    auto* bar = std::get_if<Toolbar>(&as.plumbing);
+    if (bar == nullptr) {
+      throw InputError("gauge", "a free-form layout is solved at its own supply", "no gauge reading, or a plain bar");
+    }
+    bar->drive.reset();
+    as.job.pressure = *readings.gauge;
+  }
+  Answer answer = readings.water || readings.gauge ? main_job(std::move(as)) : std::move(product);
+  if (!answer.solution.usable()) throw IllPosedError(answer.solution.message);
+  return answer;
+}
+
+/// Readings by row.
+static std::map<int, std::vector<double>> by_row(const CatchReadings& readings, const Evenness& e) {
+  std::map<int, std::vector<double>> rows;
+  for (const CatchReading& r : readings.readings) {
+    const std::string where = r.where.empty() ? fmt::format("row {}", r.row) : r.where;
+    const auto found = std::find_if(e.rows.begin(), e.rows.end(), [&](const RowResult& x) { return x.row == r.row; });
+    if (found == e.rows.end()) {
+      throw InputError(where, fmt::format("there is no row {}", r.row), fmt::format("1 to {}", e.rows.size()));
+    }
+    if (found->shut) throw InputError(where, fmt::format("row {} is valved off in the layout", r.row), "an open row");
+    require_in(where + ", volume", r.volume, {0.0, 1.0}, "m3");
+    rows[r.row].push_back(r.volume);
+  }
+  return rows;
+}
+
+}  // namespace catch_detail
+
+CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, const CatchSetup& setup) {
+  using namespace catch_detail;
+  setup.power.check();
+  require_in("catch test, time", si(readings.time), {1.0, 3600.0}, "s");
+  require_in("catch test, reading error", readings.reading_error, {1e-6, 0.5}, "");
+  CatchVerdict v;
+  v.answer = answer_as_caught(layout, readings, setup);
+  v.confidence = setup.power.confidence;
+  v.tolerance = v.answer.evenness.tolerance;
+  const double time = si(readings.time);
+  const auto rows = by_row(readings, v.answer.evenness);
+  if (rows.size() < 2)
+    throw InputError("catch test", fmt::format("{} rows were read", rows.size()), "two rows or more");
+
+  std::vector<double> rates, means, layout_flows;
+  std::vector<int> repeats;
+  std::vector<std::vector<double>> groups;
+  for (const RowResult& r : v.answer.evenness.rows) {
+    if (r.shut) continue;
+    RowCatch c{.row = r.row};
+    c.expected = r.flow * time;
+    const auto found = rows.find(r.row);
+    if (found == rows.end()) {
+      v.missing.push_back(r.row);
+      v.rows.push_back(c);
+      continue;
+    }
+    c.repeats = static_cast<int>(found->second.size());
+    for (const double x : found->second) c.mean += x / c.repeats;
+    c.rate = c.mean / (time * r.width * r.speed);
+    rates.push_back(c.rate);
+    means.push_back(c.mean);
+    repeats.push_back(c.repeats);
+    layout_flows.push_back(r.flow);
+    groups.push_back(found->second);
+    v.rows.push_back(c);
+  }
+  const double n = static_cast<double>(means.size());
+  for (const double m : means) v.mean += m / n;
+  for (const double r : rates) v.total_rate += r / n;
+  if (!(v.mean > 0.0)) throw InputError("catch test", "every cup is empty", "at least one reading above zero");
+  v.cv = coefficient_of_variation(rates);
+
+  // One reading's error as a share of it: pooled over rows, each against its own mean.
+  double squares = 0.0, dof = 0.0;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    if (!(means[i] > 0.0)) continue;
+    for (const double x : groups[i]) squares += (x / means[i] - 1.0) * (x / means[i] - 1.0);
+    dof += repeats[i] - 1;
+  }
+  v.error_from_repeats = dof >= 1.0 && squares > 0.0;
+  v.reading_error = v.error_from_repeats ? std::sqrt(squares / dof) : readings.reading_error;
+  if (v.error_from_repeats) {
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+      for (double& x : groups[i]) x *= rates[i] / (means[i] > 0.0 ? means[i] * v.total_rate : 1.0);
+    }
+    v.spread_p = analysis_of_variance(groups).p;
+  } else {
+    std::vector<double> relative;
+    for (const double r : rates) relative.push_back(r / v.total_rate);
+    v.spread_p = spread_by_error_alone(relative, repeats, v.reading_error);
+  }
+  v.spread_is_real = v.spread_p < 1.0 - v.confidence;
+  double one_over_repeats = 0.0;
+  for (const int r : repeats) one_over_repeats += 1.0 / r;
+  v.cv_beyond_error = std::sqrt(std::fmax(0.0, v.cv * v.cv - v.reading_error * v.reading_error * one_over_repeats / n));
+
+  const boost::math::students_t t(v.error_from_repeats ? dof : 1e6);
+  const double wide = quantile(t, 0.5 + 0.5 * v.confidence);
+  double layout_total = 0.0;
+  for (const double q : layout_flows) layout_total += q;
+  double layout_rate = 0.0;
+  for (RowCatch& c : v.rows) {
+    if (c.repeats == 0) continue;
+    const double own = 1.0 / c.repeats;
+    const double error =
+        v.reading_error * std::sqrt((1.0 - 1.0 / n) * (1.0 - 1.0 / n) * own + (one_over_repeats - own) / (n * n));
+    c.deviation = c.rate / v.total_rate - 1.0;
+    c.low = c.deviation - wide * error;
+    c.high = c.deviation + wide * error;
+    c.outside_probability =
+        1.0 - (cdf(t, (v.tolerance - c.deviation) / error) - cdf(t, (-v.tolerance - c.deviation) / error));
+    c.mark = c.outside_probability >= v.confidence         ? CatchMark::outside
+             : c.outside_probability <= 1.0 - v.confidence ? CatchMark::inside
+                                                           : CatchMark::unproved;
+    if (std::abs(c.deviation) > v.tolerance) v.outside.push_back(c.row);
+    const double share = c.mean / (v.mean * n), wanted = layout_total > 0.0 ? c.expected / (layout_total * time) : 0.0;
+    c.against_layout = wanted > 0.0 ? share / wanted - 1.0 : 0.0;
+    c.against_layout_error = error;
+  }
+  for (const RowResult& r : v.answer.evenness.rows) {
+    if (!r.shut && rows.contains(r.row)) layout_rate += r.rate / n;
+  }
+  v.expected_rate = layout_rate;
+  v.even = v.outside.empty() && v.missing.empty();
+  v.proved = v.missing.empty() && std::none_of(v.rows.begin(), v.rows.end(),
+                                               [](const RowCatch& c) { return c.mark == CatchMark::unproved; });
+  return v;
+}
+
+}  // namespace libflow

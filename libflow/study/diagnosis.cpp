@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/study/diagnosis.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include <libflow/study/catch_model.hpp>
+
+namespace libflow {
+
+namespace catch_detail {
+
+/// Supply pressures at which the layout as it is gives what was caught, where no gauge was read; else as they are.
+static std::vector<double> pressures_of_level(const CatchModel& model, const std::vector<CatchReadings>& catches) {
+  const CatchData data = catch_data(model, catches);
+  std::vector<double> out;
+  for (std::size_t s = 0; s < catches.size(); ++s) {
+    const CatchCondition& c = model.conditions()[s];
+    double off = 0.0, slope = 0.0, count = 0.0;
+    std::vector<double> gaps;
+    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+      const int k = model.cell(s, i);
+      if (data.repeats[static_cast<std::size_t>(k)] == 0) continue;
+      gaps.push_back(data.log_flow[k] - model.base()[k]);
+      slope += model.by_pressure()[k];
+      count += 1.0;
+    }
+    std::nth_element(gaps.begin(), gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2), gaps.end());
+    off = gaps[gaps.size() / 2];
+    const double change = c.gauge || !(slope > 0.0) ? 0.0 : std::clamp(off / (slope / count), -1.5, 1.5);
+    out.push_back(c.pressure * std::exp(change));
+  }
+  return out;
+}
+
+}  // namespace catch_detail
+
+Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catches, const DiagnosisSetup& setup) {
+  CatchModel model(layout, catches, setup);
+  // Where no gauge was read the supply was at whatever pressure gives the total; near it the level is a straight line.
+  for (int turn = 0; turn < 2; ++turn) {
+    const std::vector<double> pressures = catch_detail::pressures_of_level(model, catches);
+    double most = 0.0;
+    for (std::size_t s = 0; s < pressures.size(); ++s) {
+      most = std::max(most, std::abs(std::log(pressures[s] / model.conditions()[s].pressure)));
+    }
+    if (most < 0.02) break;
+    try {
+      model = model.at_pressures(pressures);
+    } catch (const Error&) {
+      break;  // the layout gives nothing at such a level: its own pressure is as good as any
+    }
+  }
+  return CatchDiagnoser(std::move(model)).diagnose(catches);
+}
+
+}  // namespace libflow

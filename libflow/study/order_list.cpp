@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/study/order_list.hpp>
+
+#include <algorithm>
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <set>
+#include <tuple>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/study/coils.hpp>
+#include <libflow/study/order_items.hpp>
+#include <libflow/toolbar.hpp>
+
+namespace libflow {
+
+namespace order_detail {
+
+/// The layout's network with everything that has to be bought in it.
+static Plumbing everything(const Layout& layout) {
+  const auto* given = std::get_if<Toolbar>(&layout.plumbing);
+  if (given == nullptr) return std::get<Plumbing>(layout.plumbing);
+  Toolbar toolbar = *given;
+  Job job = layout.job;
+  if (toolbar.drive) {
+    // Which setting does not matter for what is bought.
+    if (!toolbar.drive->setting) toolbar.drive->setting = setting_range(*toolbar.drive).high;
+    job.pressure.reset();
+  }
+  return build_network(toolbar, job);
+}
+
+class Collector {
+ public:
+  Collector(const Plumbing& plumbing, bool is_toolbar) : p_(plumbing), is_toolbar_(is_toolbar) {
+    row_of_.assign(p_.network.part_count(), 0);
+    for (const RowPlumbing& row : p_.rows) {
+      for (const auto* list : {&row.last_parts, &row.orifices, &row.check_valves, &row.hoses}) {
+        for (const auto part : *list) row_of_[part] = row.row;
+      }
+    }
+    cut_.insert(p_.cut_hoses.begin(), p_.cut_hoses.end());
+    if (p_.drive) {
+      cut_.insert(p_.drive->suction_hoses.begin(), p_.drive->suction_hoses.end());
+      cut_.insert(p_.drive->delivery_hoses.begin(), p_.drive->delivery_hoses.end());
+    }
+  }
+
+  void fill(OrderList& list) {
+    for (const auto part : cut_) add_cut(list, part);
+    for (HoseOrder& hose : list.hoses) finish(hose, list.options);
+    std::stable_sort(list.hoses.begin(), list.hoses.end(),
+                     [](const HoseOrder& a, const HoseOrder& b) { return si(a.bore) > si(b.bore); });
+    for (const HoseOrder& hose : list.hoses) {
+      list.hose_total += hose.total;
+      add(list, {.what = "hose end", .sizes = {bore(hose.bore, "hose")}}, 2 * hose.cuts.size());
+    }
+    for (std::size_t i = 0; i < p_.network.part_count(); ++i) {
+      if (auto item = item_of(p_.network.part(i).part)) {
+        item->ids = {p_.network.part(i).id};
+        if (row_of_[i] > 0) item->rows = {row_of_[i]};
+        add(list, std::move(*item), 1);
+      } else if (!is_toolbar_ && !cut_.contains(i) && p_.network.part(i).part.as<OpenEnd>() == nullptr) {
+        add_pipe(list, i);
+      }
+    }
+    add_branches(list);
+    for (const PlumbedTank& tank : p_.tanks) {
+      add(list,
+          {.what = "tank", .sizes = {volume(tank.tank.capacity(), "holds")}, .ids = {p_.network.place(tank.place).id}},
+          1);
+    }
+  }
+
+  /// Merges what is alike.
+  static void add(OrderList& list, OrderItem item, std::size_t count) {
+    if (count == 0) return;
+    const auto same =
+        std::find_if(list.items.begin(), list.items.end(), [&](const OrderItem& other) { return alike(other, item); });
+    if (same == list.items.end()) {
+      item.count = count;
+      list.items.push_back(std::move(item));
+      return;
+    }
+    same->count += count;
+    same->ids.insert(same->ids.end(), item.ids.begin(), item.ids.end());
+    for (const int row : item.rows) {
+      if (std::find(same->rows.begin(), same->rows.end(), row) == same->rows.end()) same->rows.push_back(row);
+    }
+    std::sort(same->rows.begin(), same->rows.end());
+  }
+
+ private:
+  struct Tube {
+    Length length{}, bore{};
+    std::optional<Pressure> rating;
+  };
+  [[nodiscard]] Tube tube(std::size_t i) const {
+    const Part& part = p_.network.part(i).part;
+    if (const auto* hose = part.as<Hose>()) return {hose->length, hose->bore, hose->rating};
+    const auto* hose = part.as<SuspensionHose>();
+    return {hose->length, hose->bore, hose->rating};
+  }
+
+  void add_cut(OrderList& list, std::size_t i) const {
+    const Tube t = tube(i);
+    const auto same_rating = [&](const HoseOrder& h) {
+      return h.rating.has_value() == t.rating.has_value() && (!t.rating || alike(si(*h.rating), si(*t.rating)));
+    };
+    auto at = std::find_if(list.hoses.begin(), list.hoses.end(),
+                           [&](const HoseOrder& h) { return alike(si(h.bore), si(t.bore)) && same_rating(h); });
+    if (at == list.hoses.end()) {
+      at = list.hoses.insert(list.hoses.end(), HoseOrder{.bore = t.bore, .rating = t.rating});
+    }
+    at->cuts.push_back({p_.network.part(i).id, row_of_[i], t.length});
+  }
+
+  static void finish(HoseOrder& hose, const OrderOptions& options) {
+    std::stable_sort(hose.cuts.begin(), hose.cuts.end(), [](const HoseCut& a, const HoseCut& b) {
+      return std::tuple(a.row == 0, a.row) < std::tuple(b.row == 0, b.row);
+    });
+    std::vector<Length> lengths;
+    for (const HoseCut& cut : hose.cuts) {
+      hose.total += cut.length;
+      lengths.push_back((1.0 + options.waste) * cut.length);
+    }
+    hose.to_buy = (1.0 + options.waste) * hose.total;
+    if (options.coil) {
+      try {
+        hose.plan = cut_from_coils(lengths, *options.coil);
+      } catch (const InputError& error) {
+        throw error.inside(fmt::format("hose of {:.4g} mm bore", 1e3 * si(hose.bore)));
+      }
+    }
+  }
+
+  /// Pipe of a free form: not cut from a roll, ordered by its length.
+  void add_pipe(OrderList& list, std::size_t i) const {
+    const Tube t = tube(i);
+    OrderItem item{.what = "pipe or tube",
+                   .sizes = {bore(t.bore), {"length", Kind::length, si(t.length)}},
+                   .ids = {p_.network.part(i).id}};
+    if (row_of_[i] > 0) item.rows = {row_of_[i]};
+    add(list, std::move(item), 1);
+  }
+
+  /// Where three parts or more meet, there is a tee, a cross or a small manifold; ports of a bar come with the bar.
+  void add_branches(OrderList& list) const {
+    const Network& n = p_.network;
+    std::vector<std::size_t> ways(n.place_count(), 0);
+    std::vector<bool> on_bar(n.place_count(), false);
+    for (std::size_t i = 0; i < n.part_count(); ++i) {
+      for (const auto place : {n.from(i), n.to(i)}) {
+        ++ways[place];
+        if (is_toolbar_ && n.part(i).part.as<Hose>() != nullptr && !cut_.contains(i)) on_bar[place] = true;
+      }
+    }
+    for (const PlumbedTank& tank : p_.tanks) ways[tank.place] = 0;  // each line has its own port
+    for (std::size_t i = 0; i < n.place_count(); ++i) {
+      const PlaceKind kind = n.place(i).kind;
+      if (kind == PlaceKind::fed || kind == PlaceKind::drawn) ++ways[i];  // the line that feeds it
+      if (on_bar[i] || ways[i] < 3 || kind == PlaceKind::air) continue;
+      add(list, {.what = fmt::format("tee or branch, {} ways", ways[i]), .ids = {n.place(i).id}}, 1);
+    }
+  }
+
+  const Plumbing& p_;
+  bool is_toolbar_;
+  std::vector<int> row_of_;
+  std::set<Network::PartIndex> cut_;
+};
+
+static void add_manifolds(OrderList& list, const Toolbar& toolbar) {
+  for (std::size_t m = 0; m < toolbar.manifolds.size(); ++m) {
+    const Manifold& bar = toolbar.manifolds[m];
+    const int first = bar.first_row == 0 ? 1 : bar.first_row;
+    const int last = bar.last_row == 0 ? toolbar.rows : bar.last_row;
+    const int ports = last - first + 1;
+    Collector::add(list,
+                   {.what = fmt::format("manifold with {} port{}", ports, ports == 1 ? "" : "s"),
+                    .sizes = {bore(bar.bore), bore(bar.port_spacing, "port spacing")},
+                    .ids = {build_detail::manifold_name(toolbar, m)}},
+                   1);
+  }
+}
+
+}  // namespace order_detail
+
+OrderList order_list(const Layout& layout, const OrderOptions& options) {
+  require_in("waste allowance", options.waste, {0.0, 1.0}, "");
+  if (options.coil) require_in("coil", si(*options.coil), {1e-3, 1e5}, "m");
+  OrderList list;
+  list.name = layout.name;
+  list.units = layout.units;
+  list.options = options;
+  const auto* toolbar = std::get_if<Toolbar>(&layout.plumbing);
+  const Plumbing plumbing = order_detail::everything(layout);
+  order_detail::Collector collector(plumbing, toolbar != nullptr);
+  collector.fill(list);
+  if (toolbar != nullptr) order_detail::add_manifolds(list, *toolbar);
+  for (const HoseOrder& hose : list.hoses) {
+    if (hose.rating) continue;
+    list.cautions.push_back({"no-hose-rating", "hose",
+                             "the layout gives no working pressure for some hose: choose hose, clamps and fittings "
+                             "rated above the highest pressure that pump and relief valve can give"});
+    break;
+  }
+  list.cautions.push_back({"materials", "parts",
+                           "fertilizer attacks mild steel, zinc, copper and brass: stainless steel, polyethylene, "
+                           "polypropylene or nylon, with seals that the product's maker allows",
+                           std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::quiet_NaN(),
+                           "common practice, no source"});
+  return list;
+}
+
+}  // namespace libflow

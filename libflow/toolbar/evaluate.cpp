@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+#include <libflow/toolbar/evaluate.hpp>
+
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include <fmt/core.h>
+
+#include <libflow/fluid/liquid.hpp>
+#include <libflow/solve/solution.hpp>
+#include <libflow/toolbar/evenness.hpp>
+#include <libflow/toolbar/ground.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
+#include <libflow/toolbar/uniformity.hpp>
+
+namespace libflow {
+
+namespace evaluate_detail {
+
+static double mean_drop(const Solution& solution, const std::vector<Network::PartIndex>& parts) {
+  double sum = 0.0;
+  for (const auto p : parts) sum += solution.parts[p].drop;
+  return parts.empty() ? 0.0 : sum / static_cast<double>(parts.size());
+}
+
+static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, const Job& job, const Solution& solution,
+                            double weight) {
+  const Network& network = plumbing.network;
+  RowResult r;
+  r.row = row.row;
+  r.shut = row.shut;
+  r.width = row.width;
+  r.speed = row_speed(job, row.x);
+  r.hose_length = row.hose_length;
+  if (row.shut || row.airs.empty()) return r;
+  for (std::size_t k = 0; k < row.airs.size(); ++k) {
+    const auto last = row.last_parts[k];
+    r.flow += network.to(last) == row.airs[k] ? solution.parts[last].flow : -solution.parts[last].flow;
+  }
+  r.rate = r.flow / (r.width * r.speed);
+  r.orifice_drop = mean_drop(solution, row.orifices);
+  r.check_valve_drop = mean_drop(solution, row.check_valves);
+  const double supply_z = network.place(plumbing.supply).elevation;
+  double outlet_z = 0.0;
+  for (const auto air : row.airs) outlet_z += network.place(air).elevation / static_cast<double>(row.airs.size());
+  r.lift = weight * (outlet_z - supply_z);
+  const double friction = solution.places[plumbing.supply].total_pressure - r.lift;
+  r.line_drop = friction - r.orifice_drop - r.check_valve_drop;
+  r.orifice_share = r.flow > 0.0 && friction > 0.0 ? r.orifice_drop / friction : 0.0;
+  if (!row.hoses.empty()) {
+    r.hose_reynolds = solution.parts[row.hoses.front()].reynolds;
+    r.regime = solution.parts[row.hoses.front()].regime;
+  }
+  for (const auto valve : row.check_valves) {
+    const ValveState state = solution.parts[valve].valve;
+    if (r.valve != ValveState::closed) r.valve = state;
+  }
+  return r;
+}
+
+}  // namespace evaluate_detail
+
+Evenness evaluate(const Plumbing& plumbing, const Job& job, const Solution& solution, const LiquidState& liquid) {
+  Evenness e;
+  e.tolerance = job.tolerance;
+  e.target_rate = si(job.rate);
+  e.supply_pressure = solution.places[plumbing.supply].total_pressure;
+  const double weight = liquid.density * standard_gravity;
+  std::vector<double> rates;
+  for (const RowPlumbing& row : plumbing.rows) {
+    e.rows.push_back(evaluate_detail::row_result(row, plumbing, job, solution, weight));
+    if (row.shut) continue;
+    rates.push_back(e.rows.back().rate);
+    e.total_flow += e.rows.back().flow;
+  }
+  e.mean_rate = rates.empty() ? 0.0 : boost::math::statistics::mean(rates);
+  if (e.mean_rate > 0.0) {
+    e.cv = coefficient_of_variation(rates);
+    e.christiansen = christiansen_uniformity(rates);
+    e.low_quarter = low_quarter_uniformity(rates);
+    const RowResult* highest = nullptr;
+    const RowResult* lowest = nullptr;
+    for (RowResult& r : e.rows) {
+      if (r.shut) continue;
+      r.deviation = r.rate / e.mean_rate - 1.0;
+      if (std::abs(r.deviation) > e.tolerance) e.outside.push_back(r.row);
+      if (highest == nullptr || r.rate > highest->rate) highest = &r;
+      if (lowest == nullptr || r.rate < lowest->rate) lowest = &r;
+    }
+    e.highest_row = highest->row;
+    e.lowest_row = lowest->row;
+    e.even = e.outside.empty();
+  }
+
+  e.cautions = solution.cautions;
+  for (const RowResult& r : e.rows) {
+    if (r.valve == ValveState::closed) {
+      e.cautions.push_back({"check-valve-shut", fmt::format("row {}", r.row),
+                            "the pressure does not open this row's check valve: it delivers nothing or too little"});
+    }
+  }
+  if (job.pump_limit && e.supply_pressure > si(*job.pump_limit)) {
+    e.cautions.push_back({"above-pump-limit", "supply",
+                          "the rate needs more pressure than the supply can give: it will fall short",
+                          e.supply_pressure, si(*job.pump_limit), "pump limit given in the layout"});
+  }
+  return e;
+}
+
+}  // namespace libflow
