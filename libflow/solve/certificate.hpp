@@ -18,8 +18,11 @@ namespace libflow {
 
 /// What the certificate found.
 struct Certificate {
-  double mass_residual = 0;    ///< largest imbalance of a place over the largest flow (least_flow at least) [-]
-  double energy_residual = 0;  ///< largest misfit of a law over the largest drop or threshold (least_drop at least) [-]
+  double mass_residual = 0;  ///< largest imbalance of a place over the largest flow (least_flow at least) [-]
+  /// Largest misfit of a law over the largest drop or threshold of the parts at work (least_drop at least) [-]. A part
+  /// is at work when it carries liquid or could carry it either way: what a shut valve holds back is no measure of the
+  /// rest.
+  double energy_residual = 0;
 };
 
 namespace certificate_detail {
@@ -91,6 +94,17 @@ inline void bound_unknown(const Network& network, const std::vector<Law>& laws, 
   }
 }
 
+/// Rounding of the largest pressures that the potential of a cut-off place can hang on [Pa].
+inline double rounding_of_chosen(const std::vector<Law>& laws, const std::vector<double>& potential,
+                                 const std::vector<char>& known) {
+  double pressure = 0.0, threshold = 0.0;
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    if (known[i] != 0) pressure = std::max(pressure, std::abs(potential[i]));
+  }
+  for (const Law& law : laws) threshold = std::max(threshold, std::abs(law.threshold));
+  return pressure_rounding(pressure, pressure, threshold);
+}
+
 /// Misfit of a one-way part: flow the wrong way is infinite, and shut it may hold back what it withstands.
 inline double one_way_misfit(Passes passes, double flow, double miss) {
   constexpr double infinite = std::numeric_limits<double>::infinity();
@@ -122,29 +136,37 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
                            double weight, std::vector<PlaceResult>& places) {
   using certificate_detail::larger_or_infinite;
   const std::size_t n = network.place_count(), m = laws.size();
-  std::vector<double> imbalance(n);
+  std::vector<CompensatedSum> imbalance(n);  // thousands of parts may meet in one place
   double largest = 0.0, scale = 0.0, misfit = 0.0, worst = 0.0;
   for (std::size_t i = 0; i < n; ++i) {
-    imbalance[i] = network.place(i).inflow();
-    largest = std::max(largest, std::abs(imbalance[i]));
+    const double given = network.place(i).inflow();
+    imbalance[i].add(given);
+    largest = std::max(largest, std::abs(given));
   }
   const std::vector<char> known = certificate_detail::determined(network, laws, flow);
+  const bool all_known = std::find(known.begin(), known.end(), 0) == known.end();
+  // A pressure that was chosen for a cut-off place hangs on others by what shut parts hold back, and has their
+  // rounding. No flow depends on it.
+  const double chosen = all_known ? 0.0 : certificate_detail::rounding_of_chosen(laws, potential, known);
   for (std::size_t e = 0; e < m; ++e) {
     const std::size_t a = network.from(e), b = network.to(e);
     const double q = flow[e];
-    imbalance[a] -= q;
-    imbalance[b] += q;
+    imbalance[a].add(-q);
+    imbalance[b].add(q);
     largest = std::max(largest, std::abs(q));
     const double between = potential[a] - potential[b];
-    scale = std::max({scale, std::abs(drop[e]), std::abs(laws[e].threshold)});
-    if (known[a] != 0 && known[b] != 0) scale = std::max(scale, std::abs(between));
+    if (laws[e].passes == Passes::both || q != 0.0) {
+      scale = std::max({scale, std::abs(drop[e]), std::abs(laws[e].threshold)});
+      if (known[a] != 0 && known[b] != 0) scale = std::max(scale, std::abs(between));
+    }
     double miss = between - drop[e];
     if (laws[e].passes != Passes::both) miss = certificate_detail::one_way_misfit(laws[e].passes, q, miss);
-    misfit = larger_or_infinite(misfit, std::abs(miss) - pressure_rounding(potential[a], potential[b], drop[e]));
+    double blur = pressure_rounding(potential[a], potential[b], drop[e]);
+    if (known[a] == 0 || known[b] == 0) blur += chosen;
+    misfit = larger_or_infinite(misfit, std::abs(miss) - blur);
   }
 
   std::vector<double> low, high;
-  const bool all_known = std::find(known.begin(), known.end(), 0) == known.end();
   if (!all_known) {
     constexpr double infinite = std::numeric_limits<double>::infinity();
     low.resize(n);
@@ -158,7 +180,7 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
   places.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
     const Place& place = network.place(i);
-    if (!place.held()) worst = larger_or_infinite(worst, std::abs(imbalance[i]));
+    if (!place.held()) worst = larger_or_infinite(worst, std::abs(imbalance[i].value()));
     const double lift = weight * (place.elevation - datum.elevation) - datum.pressure, at = potential[i] - lift;
     places[i] = {.total_pressure = at, .determined = known[i] != 0, .lower = at, .upper = at};
     if (known[i] == 0) {

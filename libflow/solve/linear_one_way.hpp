@@ -19,65 +19,12 @@
 #include <utility>
 #include <vector>
 
+#include <libflow/solve/balance.hpp>
+#include <libflow/solve/core_shape.hpp>
 #include <libflow/solve/rounding.hpp>
 #include <libflow/solve/star_mesh.hpp>
 
 namespace libflow {
-
-/// Shape of the core network: unknown places 0 .. unknowns-1, then the held places.
-struct CoreShape {
-  std::size_t unknowns = 0;
-  std::vector<std::size_t> a, b;  ///< by edge; an index >= unknowns is a held place
-  std::vector<bool> one_way;      ///< by edge: passes a to b only
-
-  /// Edges between two unknown places, the others, and the symbolic part of eliminating those; made by eliminate().
-  std::vector<std::size_t> joint_edge, held_edge;  ///< held_edge: those with a held place
-  std::shared_ptr<const MeshShape> mesh;
-
-  void eliminate() {
-    Joints joints;
-    joint_edge.clear();
-    held_edge.clear();
-    for (std::size_t e = 0; e < a.size(); ++e) {
-      if (a[e] < unknowns && b[e] < unknowns) {
-        joints.push_back({static_cast<int>(a[e]), static_cast<int>(b[e])});
-        joint_edge.push_back(e);
-      } else {
-        held_edge.push_back(e);
-      }
-    }
-    mesh = std::make_shared<const MeshShape>(static_cast<int>(unknowns), joints);
-  }
-};
-
-/// Potentials kept as a sum of two doubles, so that the difference of two nearly equal ones keeps its digits: a short
-/// wide hose between places under high pressure drops almost nothing, and its flow is that difference over a tiny
-/// resistance. Source: T. J. Dekker, Numer. Math. 18 (1971) 224 (from memory).
-class Potentials {
- public:
-  explicit Potentials(std::size_t places = 0) : level_(places) {}
-
-  [[nodiscard]] double difference(std::size_t a, std::size_t b) const {
-    return (level_[a].high - level_[b].high) + (level_[a].low - level_[b].low);
-  }
-  void set(std::size_t i, double value) { level_[i] = {value, 0.0}; }
-  void add(std::size_t i, double step) {
-    Level& l = level_[i];
-    const double sum = l.high + step;
-    const double part = sum - l.high;
-    l.low += (l.high - (sum - part)) + (step - part);
-    l.high = sum;
-  }
-  [[nodiscard]] double value(std::size_t i) const { return level_[i].high + level_[i].low; }
-  /// To about one digit in the last place: for sizes.
-  [[nodiscard]] double rough(std::size_t i) const { return level_[i].high; }
-
- private:
-  struct Level {
-    double high = 0, low = 0;
-  };
-  std::vector<Level> level_;
-};
 
 /// How a linear solve ended.
 enum class LinearOutcome {
@@ -100,6 +47,13 @@ class LinearOneWay {
     conductance_.resize(shape.a.size());
     for (std::size_t e = 0; e < shape.one_way.size(); ++e) {
       if (shape.one_way[e]) one_way_.push_back(e);
+    }
+    constexpr std::size_t crowd = 100;  // so many edges at one place, and a plain sum of their flows loses digits
+    std::vector<std::size_t> meeting(shape.unknowns, 0);
+    for (std::size_t e = 0; e < shape.a.size(); ++e) {
+      for (const std::size_t end : {shape.a[e], shape.b[e]}) {
+        if (end < shape.unknowns && ++meeting[end] > crowd) crowded_ = true;
+      }
     }
   }
 
@@ -201,6 +155,7 @@ class LinearOneWay {
   }
 
   void find_imbalance(const std::vector<double>& inflow) {
+    if (crowded_) return exact_imbalance(shape_->a, shape_->b, inflow, flow, imbalance_);
     imbalance_ = inflow;
     for (std::size_t e = 0; e < flow.size(); ++e) {
       if (shape_->a[e] < shape_->unknowns) imbalance_[shape_->a[e]] -= flow[e];
@@ -232,7 +187,20 @@ class LinearOneWay {
       find_imbalance(inflow);
       off = relative_imbalance(inflow);
     }
-    return off <= balance_tolerance;
+    return off <= balance_tolerance || balance_exactly(inflow);
+  }
+
+  /// What sums can still mend. One-way edges that carry next to nothing stay as they are: they could be turned back.
+  bool balance_exactly(const std::vector<double>& inflow) {
+    constexpr double next_to_nothing = 1e-9;
+    double most = 0.0;
+    for (const double q : flow) most = std::max(most, std::abs(q));
+    std::vector<double> usable = conductance_;
+    for (const std::size_t e : one_way_) {
+      if (flow[e] <= next_to_nothing * most) usable[e] = 0.0;
+    }
+    balance_along_tree(shape_->a, shape_->b, usable, inflow, flow, imbalance_);
+    return relative_imbalance(inflow) <= balance_tolerance;
   }
 
   /// Exact descent on the co-content from the given potentials.
@@ -263,7 +231,7 @@ class LinearOneWay {
       if (polish(inflow, potential)) {
         if (!revise_states(c, potential)) return LinearOutcome::solved;
         if (nearly >= 3) {
-          find_imbalance(inflow);
+          exact_imbalance(shape_->a, shape_->b, inflow, flow, imbalance_);
           if (relative_imbalance(inflow) <= balance_tolerance) return LinearOutcome::solved;
         }
       }
@@ -355,6 +323,7 @@ class LinearOneWay {
   std::vector<std::size_t> group_;
   std::vector<double> bends_;
   int factorisations_ = 0;
+  bool crowded_ = false;  // many edges meet somewhere
 };
 
 }  // namespace libflow

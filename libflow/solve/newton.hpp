@@ -67,14 +67,15 @@ class Newton {
 
   /// @param inflow     pushed in (drawn out: negative), by unknown place
   /// @param potential  in: held values (and, when warm, a start); out: all
-  /// @param threshold_scale  largest threshold of any part [Pa]
+  /// @param terms      largest threshold of any part, by edge [Pa]
   /// @param warm       start from the flows and potentials of an earlier solution
   /// @return true when converged
-  bool solve(const std::vector<double>& inflow, Potentials& potential, double threshold_scale,
+  bool solve(const std::vector<double>& inflow, Potentials& potential, const std::vector<double>& terms,
              const SolveOptions& options, bool warm) {
     linear_.restart_count();
     if (warm) {
       evaluate(flow);
+      (void)largest_misfit(potential);
       linearise();
     } else {
       start(inflow, potential);
@@ -97,13 +98,15 @@ class Newton {
       } else {
         advance(potential);
       }
-      const auto [worst, scale] = largest_misfit(potential);
-      if (worst <= wanted * scale) return shut_what_rounding_opened(potential);
-      // Rounding stops the descent at about the last digit of the largest term of any law, thresholds that cancel in
-      // a series run included.
+      double worst = largest_misfit(potential);
+      if (worst <= wanted * scale_ && shut_what_rounding_opened(potential)) worst = largest_misfit(potential);
+      if (worst <= wanted * scale_) return true;
+      // Rounding stops the descent at about the last digit of the largest term of any law at work, thresholds that
+      // cancel in a series run included.
       const bool stalled = worst >= 0.3 * before && before > 0.0;
-      if (stalled && worst <= options.energy_tolerance * std::max(scale, threshold_scale)) {
-        return shut_what_rounding_opened(potential);
+      if (stalled && worst <= options.energy_tolerance * std::max(scale_, largest_at_work(terms))) {
+        (void)shut_what_rounding_opened(potential);
+        return true;
       }
       before = worst;
       linearise();
@@ -120,23 +123,29 @@ class Newton {
   void evaluate(const std::vector<double>& q) { table_.evaluate(q, drop_, slope_); }
 
   /// A one-way edge shuts again when its flow and its drop beyond the threshold are both no more than rounding.
+  /// @return true if one did
   bool shut_what_rounding_opened(const Potentials& potential) {
-    double largest = least_flow;
-    for (const double q : flow) largest = std::max(largest, std::abs(q));
+    bool any = false;
     for (std::size_t e = 0; e < flow.size(); ++e) {
-      if (!one_way_[e] || flow[e] > 1e-15 * largest) continue;
+      if (at_work(e) || flow[e] == 0.0) continue;
       const double threshold = table_.threshold(e);
       const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), threshold);
-      if (drop_[e] - threshold <= blur) flow[e] = 0.0;
+      if (drop_[e] - threshold > blur) continue;
+      flow[e] = 0.0;
+      drop_[e] = threshold;
+      any = true;
     }
-    return true;
+    return any;
   }
 
-  /// Tangent at the flows; slopes that are nothing beside the largest (a pump's curve at its top) get a floor, which
-  /// changes the path to the answer but not the answer.
+  /// Tangent at the flows. A slope of nothing (a pump's curve at its top) would be a conductance without end: slopes
+  /// get a floor, so low that at the largest flow it drops a share of the largest drop which no tolerance sees. It
+  /// bends the path to the answer, never the answer. A floor in Pa per m3/s would not do: below it Newton's steps are
+  /// too short, and the slope of a square law under a vanishing head is below any.
   void linearise() {
+    const double floor = slope_floor(scale_, most_flow_);
     for (std::size_t e = 0; e < flow.size(); ++e) {
-      slope_[e] = std::max(slope_[e], 1e-3);
+      slope_[e] = std::max(slope_[e], floor);
       intercept_[e] = drop_[e] - slope_[e] * flow[e];
     }
   }
@@ -151,6 +160,9 @@ class Newton {
       intercept_[e] = threshold;
       if (q > 0.0) slope_[e] = slope > 0.0 && std::isfinite(slope) ? slope : (*laws_)[e](0.0).slope;
     }
+    constexpr double least_share = 1e-15;  // as linearise: no conductance without end
+    const double most = slope_.empty() ? 0.0 : *std::max_element(slope_.begin(), slope_.end());
+    for (double& slope : slope_) slope = std::max(slope, least_share * most);
   }
 
   /// What an outlet carries, roughly: its share of the given flows, or, where there are none, the least that some of
@@ -237,18 +249,36 @@ class Newton {
     return sum;
   }
 
-  /// Largest misfit of a law, and the largest drop [Pa].
-  [[nodiscard]] std::pair<double, double> largest_misfit(const Potentials& potential) const {
-    double worst = 0.0, scale = least_drop;
+  /// False for a one-way edge that is shut or carries no more than rounding: what it holds back is no drop, and beyond
+  /// it a potential may be anything.
+  [[nodiscard]] bool at_work(std::size_t e) const { return !one_way_[e] || flow[e] > 1e-15 * most_flow_; }
+
+  [[nodiscard]] double largest_at_work(const std::vector<double>& terms) const {
+    double most = 0.0;
+    for (std::size_t e = 0; e < flow.size(); ++e) {
+      if (at_work(e)) most = std::max(most, terms[e]);
+    }
+    return most;
+  }
+
+  /// Largest misfit of a law [Pa]; finds the largest flow, and the largest drop of the edges at work.
+  [[nodiscard]] double largest_misfit(const Potentials& potential) {
+    double worst = 0.0;
+    scale_ = least_drop;
+    most_flow_ = least_flow;
+    for (const double q : flow) most_flow_ = std::max(most_flow_, std::abs(q));
     for (std::size_t e = 0; e < flow.size(); ++e) {
       const double between = drop_between(e, potential);
       double miss = between - drop_[e];
-      if (one_way_[e] && flow[e] == 0.0) miss = std::max(0.0, miss);
+      if (at_work(e)) {
+        scale_ = std::max({scale_, std::abs(drop_[e]), std::abs(between)});
+      } else if (flow[e] == 0.0) {
+        miss = std::max(0.0, miss);
+      }
       const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), drop_[e]);
       worst = std::max(worst, std::abs(miss) - blur);
-      scale = std::max({scale, std::abs(drop_[e]), std::abs(between)});
     }
-    return {worst, scale};
+    return worst;
   }
 
   const CoreShape* shape_;
@@ -257,6 +287,7 @@ class Newton {
   LawTable table_;
   std::vector<double> drop_, slope_, intercept_, change_, before_, trial_, trial_drop_, trial_slope_;
   std::vector<char> one_way_;
+  double scale_ = least_drop, most_flow_ = least_flow;  // of the last look at the misfit
 };
 
 }  // namespace libflow

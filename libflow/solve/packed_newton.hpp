@@ -165,12 +165,23 @@ class PackedNewton {
     return given.select(pushed / S(static_cast<double>(n)), (least < S(1e300)).select(least, S(0.0)));
   }
 
+  /// False in lanes where a one-way edge is shut or carries no more than rounding: as in Newton.
+  [[nodiscard]] Mask at_work(std::size_t e) const {
+    return core_->edges()[e].one_way ? flow[e] > S(1e-15) * most_flow_ : Mask(true);
+  }
+
   void evaluate() {
+    most_flow_ = S(least_flow);
+    for (const S& q : flow) most_flow_ = max(abs(q), most_flow_);
+    S most_drop(least_drop);
     for (std::size_t e = 0; e < flow.size(); ++e) {
       const Drop<S> d = laws(e, flow[e]);
       drop_[e] = d.dp;
-      slope_[e] = max(d.slope, S(1e-3));
+      slope_[e] = d.slope;
+      most_drop = max(at_work(e).select(abs(d.dp), S(0.0)), most_drop);
     }
+    const S floor = slope_floor(most_drop, most_flow_);  // as Newton::linearise
+    for (S& slope : slope_) slope = max(slope, floor);
   }
 
   /// Conductances and right sides of the step, and how far the laws are from being kept.
@@ -197,7 +208,7 @@ class PackedNewton {
         }
       }
       m.worst = max(off - rounding(a, b, drop), m.worst);
-      m.scale = max(abs(drop), max(abs(between), m.scale));
+      m.scale = max(at_work(e).select(max(abs(drop), abs(between)), S(0.0)), m.scale);
       conductance_[e] = g;
       miss_[e] = miss;
       const S q = flow[e] + g * miss;
@@ -291,6 +302,7 @@ class PackedNewton {
   std::vector<S> low_;  // what the potentials' rounding left
   std::vector<S> drop_, slope_, conductance_, miss_;
   std::vector<Mask> open_;
+  S most_flow_ = S(least_flow);
   std::vector<S> start_flow_, start_potential_;
   std::vector<Mask> start_open_;
   bool has_start_ = false;

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
@@ -18,6 +19,7 @@
 #include <libflow/network/incidence.hpp>
 #include <libflow/network/network.hpp>
 #include <libflow/parts/law.hpp>
+#include <libflow/solve/rounding.hpp>
 
 namespace libflow {
 
@@ -56,6 +58,16 @@ class Reduction {
         } else {
           core[e] += laws[steps_[s].part].reversed();
         }
+      }
+    }
+  }
+
+  /// Largest threshold of any part [Pa], by edge of the core: in the sum of a run, gains and cracks may cancel.
+  void largest_thresholds(const std::vector<Law>& laws, std::vector<double>& core) const {
+    core.assign(core_.size(), 0.0);
+    for (std::size_t e = 0; e < core_.size(); ++e) {
+      for (std::size_t s = core_[e].first; s < core_[e].last; ++s) {
+        core[e] = std::max(core[e], std::abs(laws[steps_[s].part].threshold));
       }
     }
   }
@@ -197,11 +209,7 @@ class Reduction {
             std::vector<double>& potential) const {
     if (run.last - run.first < 2) return;
     if (!still) {
-      double at = potential[run.a];
-      for (std::size_t s = run.first; s + 1 < run.last; ++s) {
-        at -= steps_[s].forward ? drop[steps_[s].part] : -drop[steps_[s].part];
-        potential[steps_[s].beyond] = at;
-      }
+      walk_flowing(run, drop, potential);
       return;
     }
     constexpr double infinite = std::numeric_limits<double>::infinity();
@@ -214,10 +222,47 @@ class Reduction {
       high.push_back(keeps_high ? high.back() - t : infinite);
     }
     double at = potential[run.b];
+    bool hangs_on_end = true;
     for (std::size_t s = run.last; s-- > run.first + 1;) {
       const std::size_t k = s - run.first;
-      at = std::max(low[k], std::min(high[k], at + threshold_along(steps_[s], laws).first));
+      const auto [t, passes] = threshold_along(steps_[s], laws);
+      at += t;
+      hangs_on_end = hangs_on_end && passes == Passes::both;
+      // What hangs on an end of the run has exactly its pressure; elsewhere what rounding puts beyond a bound is at it.
+      if (!hangs_on_end) {
+        const bool hangs_on_start = low[k] == high[k];
+        const double blur = hangs_on_start ? 0.0 : pressure_rounding(potential[run.a], potential[run.b], at);
+        if (at > high[k] + blur) at = high[k];
+        if (at < low[k] - blur) at = low[k];
+      }
       potential[steps_[s - 1].beyond] = at;
+    }
+  }
+
+  /// In a run of thousands of parts neither the sum of the drops nor a potential reached by subtracting them one by one
+  /// may lose digits: both are compensated. What the drops then miss of the run's whole drop is shared out by their
+  /// size, so that it does not all fall on the last part.
+  void walk_flowing(const Edge& run, const std::vector<double>& drop, std::vector<double>& potential) const {
+    const auto along = [&](std::size_t s) { return steps_[s].forward ? drop[steps_[s].part] : -drop[steps_[s].part]; };
+    constexpr std::size_t few = 8;  // not enough to lose a digit
+    if (run.last - run.first <= few) {
+      double at = potential[run.a];
+      for (std::size_t s = run.first; s + 1 < run.last; ++s) potential[steps_[s].beyond] = at -= along(s);
+      return;
+    }
+    CompensatedSum miss(potential[run.a]);
+    double size = 0.0;
+    miss.add(-potential[run.b]);
+    for (std::size_t s = run.first; s < run.last; ++s) {
+      miss.add(-along(s));
+      size += std::abs(along(s));
+    }
+    const double share = size > 0.0 ? miss.value() / size : 0.0;
+    CompensatedSum at(potential[run.a]);
+    for (std::size_t s = run.first; s + 1 < run.last; ++s) {
+      at.add(-along(s));
+      at.add(-share * std::abs(along(s)));
+      potential[steps_[s].beyond] = at.value();
     }
   }
 

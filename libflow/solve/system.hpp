@@ -59,7 +59,7 @@ class System {
     newton_ = std::make_unique<Newton>(shape_, core_laws_);
     core_potential_ = Potentials(place_.size());
     inflow_.resize(shape_.unknowns);
-    find_threshold_scale();
+    reduction_.largest_thresholds(laws_, terms_);
   }
   System(const System&) = delete;
   System& operator=(const System&) = delete;
@@ -70,7 +70,7 @@ class System {
     laws_ = lower(network_, liquid_, extra);
     reduction_.sum_laws(laws_, core_laws_);
     newton_->laws_changed();
-    find_threshold_scale();
+    reduction_.largest_thresholds(laws_, terms_);
   }
 
   [[nodiscard]] const LiquidState& liquid() const { return liquid_; }
@@ -125,7 +125,7 @@ class System {
         core_potential_.set(k, (place.pressure - zero.pressure) + weight * (place.elevation - zero.elevation));
       }
     }
-    solved_ = newton_->solve(inflow_, core_potential_, threshold_scale_, options, warm);
+    solved_ = newton_->solve(inflow_, core_potential_, terms_, options, warm);
     return solved_;
   }
   /// Flow of each edge of the core after a solve [m3/s].
@@ -140,11 +140,6 @@ class System {
       if (i < extra.size()) laws.back().threshold += extra[i];
     }
     return laws;
-  }
-
-  void find_threshold_scale() {
-    threshold_scale_ = 0.0;
-    for (const Law& law : laws_) threshold_scale_ = std::max(threshold_scale_, std::abs(law.threshold));
   }
 
   [[nodiscard]] const Place& datum() const { return network_.place(place_[shape_.unknowns]); }
@@ -234,7 +229,7 @@ class System {
   std::vector<Law> core_laws_;
   std::vector<std::size_t> number_, place_;  // place -> core number and back; unknown places first
   CoreShape shape_;
-  double threshold_scale_ = 0;
+  std::vector<double> terms_;  // largest threshold of any part, by core edge
   std::unique_ptr<Newton> newton_;
   Potentials core_potential_;
   std::vector<double> inflow_;

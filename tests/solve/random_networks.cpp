@@ -38,8 +38,7 @@ int main(int argc, char** argv) {
     }
     std::string trouble;
     try {
-      const libflow::Solution s =
-          libflow::solve(r.network, r.liquid, {.mass_tolerance = 1e-10, .energy_tolerance = 1e-8});
+      const libflow::Solution s = libflow::solve(r.network, r.liquid);
       if (!s.usable()) trouble = s.message;
       iterations.push_back(s.iterations);
       mass = std::max(mass, s.usable() ? s.mass_residual : 0.0);
