@@ -70,10 +70,10 @@ static PumpChoice read_pump(const TomlTable& t, const Job& job) {
   };
   switch (kind) {
     case Kind::centrifugal:
-      fitting({"shutoff", "free_flow", "linear_share"});
+      fitting({"shutoff", "free_flow", "linear_share", "efficiency"});
       return part_as<CentrifugalPump>(t, job, read_centrifugal_pump);
     case Kind::curve: {
-      fitting({"points", "suction_heads", "density"});
+      fitting({"points", "efficiencies", "suction_heads", "shaft_powers", "density"});
       auto pump = part_as<PumpCurve>(t, job, read_pump_curve);
       if (t.has("suction_heads")) {
         const auto heads = t.quantities<Length>("suction_heads", PumpCurve::suction_head_range);
@@ -86,12 +86,12 @@ static PumpChoice read_pump(const TomlTable& t, const Job& job) {
       return pump;
     }
     case Kind::positive:
-      fitting({"displacement", "rpm", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure"});
+      fitting({"displacement", "rpm", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure", "efficiency"});
       return part_as<PositivePump>(t, job, read_positive_pump);
     case Kind::ground:
       break;
   }
-  fitting({"displacement", "distance", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure"});
+  fitting({"displacement", "distance", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure", "efficiency"});
   return part_as<GroundDrivenPump>(t, job, read_ground_driven_pump);
 }
 

@@ -61,7 +61,10 @@ inline constexpr LayoutKey pump[] = {
     {"slip_flow", "flow", "of a positive or ground-driven pump, measured once: swept less delivered"},
     {"slip_gain", "pressure", "at which the slip was measured"},
     {"slip_viscosity", "viscosity", "in which the slip was measured; default water at 20 °C"},
-    {"max_pressure", "pressure", "of a positive or ground-driven pump at its outlet"}};
+    {"max_pressure", "pressure", "of a positive or ground-driven pump at its outlet"},
+    {"efficiency", "per cent", "of any pump but a pump curve near its working point, for the power at its shaft"},
+    {"efficiencies", "list of per cent", "of a pump curve, one for each of its points"},
+    {"shaft_powers", "list of numbers", "of a pump curve in watts, one for each of its points"}};
 
 inline constexpr LayoutKey relief[] = {
     {"set", "pressure", "that opens it; with control = \"relief\": its highest setting"},

@@ -107,6 +107,8 @@ inline constexpr LayoutKey orifice[] = {
     {"coefficient", "number", "discharge coefficient at high Reynolds number; default by shape"},
     {"rated_flow", "flow", "instead of bore: water at 20 °C that it passes"},
     {"rated_pressure", "pressure", "at this pressure across it"},
+    {"wear", "per cent", "more flow than new at the same pressure, for all holes of the table; default 0 %"},
+    {"wear_pressure", "pressure", "across a hole given by its bore when its wear was found; default 40 psi"},
     {"none", "true | false", "true, in [orifice]: the rows have none, the hose itself meters; default false"}};
 
 inline constexpr LayoutKey check_valve[] = {
@@ -184,6 +186,8 @@ inline constexpr LayoutKey part[] = {
     {"gap", "length", "between the plates of an orifice pair"},
     {"rated_flow", "flow", "of an orifice, valve, regulator, strainer or meter: water at 20 °C"},
     {"rated_pressure", "pressure", "across an orifice at rated_flow"},
+    {"wear", "per cent", "of an orifice: more flow than new at the same pressure; default 0 %"},
+    {"wear_pressure", "pressure", "across an orifice given by its bore when its wear was found; default 40 psi"},
     {"rated_loss", "pressure", "at rated_flow; of a check valve: beyond the crack pressure; of a regulator: wide open"},
     {"crack", "pressure", "of a check valve"},
     {"full_open", "pressure", "across a check valve that is just fully open, at rated_flow; default opens at once"},
@@ -239,7 +243,8 @@ inline constexpr LayoutKey part[] = {
     {"slip_flow", "flow", "of a positive or ground-driven pump, measured once: swept less delivered"},
     {"slip_gain", "pressure", "at which the slip was measured"},
     {"slip_viscosity", "viscosity", "in which the slip was measured; default water at 20 °C"},
-    {"max_pressure", "pressure", "of a positive or ground-driven pump at its outlet"}};
+    {"max_pressure", "pressure", "of a positive or ground-driven pump at its outlet"},
+    {"efficiency", "per cent", "of any pump but a pump curve near its working point, for the power at its shaft"}};
 
 inline constexpr LayoutTable tables[] = {{"", "the layout", top},
                                          {"job", "what the layout has to do", job},

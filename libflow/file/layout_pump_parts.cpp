@@ -2,6 +2,7 @@
 #include <libflow/file/layout_pump_parts.hpp>
 
 #include <cstddef>
+#include <optional>
 #include <string_view>
 
 #include <libflow/file/layout_part_keys.hpp>
@@ -10,11 +11,17 @@ namespace libflow {
 
 namespace file_detail {
 
+static std::optional<double> read_efficiency(const TomlTable& t) {
+  if (!t.has("efficiency")) return std::nullopt;
+  return t.fraction("efficiency", physics::pump_efficiency_range);
+}
+
 Part read_centrifugal_pump(const TomlTable& t, const Job& /*job*/) {
   CentrifugalPump pump{.shutoff = t.quantity<Pressure>("shutoff", CentrifugalPump::shutoff_range),
                        .free_flow = t.quantity<Flow>("free_flow", CentrifugalPump::free_flow_range)};
   pump.linear_share = share_or(t, "linear_share", {0.001, 1.0}, pump.linear_share);
   pump.speed = share_or(t, "speed", PumpCurve::speed_range, pump.speed);
+  pump.efficiency = read_efficiency(t);
   return whole(t, pump);
 }
 
@@ -60,7 +67,8 @@ Part read_positive_pump(const TomlTable& t, const Job& /*job*/) {
       t, PositivePump{.displacement = t.quantity<Volume>("displacement", PositivePump::displacement_range),
                       .rpm = t.number("rpm", PositivePump::rpm_range),
                       .slip = read_slip(t),
-                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range)});
+                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range),
+                      .efficiency = read_efficiency(t)});
 }
 
 Part read_ground_driven_pump(const TomlTable& t, const Job& job) {
@@ -69,7 +77,8 @@ Part read_ground_driven_pump(const TomlTable& t, const Job& job) {
                       .distance = t.quantity<Length>("distance", GroundDrivenPump::distance_range),
                       .ground_speed = job.speed,
                       .slip = read_slip(t),
-                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range)});
+                      .max_pressure = t.optional_quantity<Pressure>("max_pressure", PositivePump::max_pressure_range),
+                      .efficiency = read_efficiency(t)});
 }
 
 }  // namespace file_detail

@@ -17,19 +17,44 @@ namespace libflow {
 
 namespace file_detail {
 
+/// At which holes are commonly tested (common practice, no source) [Pa]: 40 psi. It matters little: the law of a jet is
+/// nearly square at any such pressure.
+static constexpr double orifice_test_pressure = 40.0 * 6894.757293168;
+
+/// How much more than new a hole passes; 0 where the layout does not say.
+static double read_wear(const TomlTable& table) {
+  if (table.has("wear_pressure")) table.need("wear");
+  return table.has("wear") ? table.fraction("wear", {0.0, 1.0}) : 0.0;
+}
+
+/// A hole by its bore after wear.
+static OrificeByBore worn_hole(const TomlTable& table, OrificeByBore orifice, double wear) {
+  if (wear == 0.0) return orifice;
+  Pressure tested = from_si<Pressure>(orifice_test_pressure);
+  if (table.has("wear_pressure")) tested = table.quantity<Pressure>("wear_pressure", layout_limits::pressure);
+  orifice.bore = placed(table.where("wear"), [&] {
+    return Orifice{
+        .bore = orifice.bore, .thickness = orifice.thickness, .discharge_coefficient = orifice.discharge_coefficient}
+        .worn(wear, tested)
+        .bore;
+  });
+  return orifice;
+}
+
 OrificeChoice read_orifice(const TomlTable& table) {
   if (table.flag("none", false)) {
     table.fail("none", "a row whose orifice is changed has one", "bore, or rated_flow and rated_pressure");
   }
   const bool rated = table.has("rated_flow") || table.has("rated_pressure");
   if (rated) {
-    for (const std::string_view key : {"bore", "thickness", "coefficient"}) {
+    for (const std::string_view key : {"bore", "thickness", "coefficient", "wear_pressure"}) {
       if (table.has(key))
         table.fail(key, "an orifice is given by its bore or by its rated flow, not by both",
                    "bore (thickness, coefficient), or rated_flow and rated_pressure");
     }
-    const OrificeByRating orifice{.flow = table.quantity<Flow>("rated_flow", {1e-9, 1.0}),
-                                  .pressure = table.quantity<Pressure>("rated_pressure", layout_limits::pressure)};
+    OrificeByRating orifice{.flow = table.quantity<Flow>("rated_flow", {1e-9, 1.0}),
+                            .pressure = table.quantity<Pressure>("rated_pressure", layout_limits::pressure)};
+    orifice.flow = (1.0 + read_wear(table)) * orifice.flow;
     placed(table.where("rated_flow"), [&] { return Orifice::rated(orifice.flow, orifice.pressure); });
     return orifice;
   }
@@ -37,7 +62,7 @@ OrificeChoice read_orifice(const TomlTable& table) {
   const Range thickness{0.0, physics::hole_length_ratio.high * si(orifice.bore)};
   if (table.has("thickness")) orifice.thickness = table.bore("thickness", thickness);
   if (table.has("coefficient")) orifice.discharge_coefficient = table.number("coefficient", Orifice::coefficient_range);
-  return orifice;
+  return worn_hole(table, orifice, read_wear(table));
 }
 
 CheckValveChoice read_check_valve(const TomlTable& table) {

@@ -9,7 +9,7 @@
 namespace libflow::file_detail {
 
 /// An orifice by its bore, or by the water that it passes. Keys of its table: bore, thickness, coefficient, or
-/// rated_flow with rated_pressure.
+/// rated_flow with rated_pressure; and wear (wear_pressure): what is read is the hole as worn.
 OrificeChoice read_orifice(const TomlTable& table);
 
 CheckValveChoice read_check_valve(const TomlTable& table);

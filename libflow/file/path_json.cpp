@@ -21,6 +21,7 @@ Json path_to_json(const Answer& answer, const RowPath& path) {
                      {"to", n.place(s.to).id},
                      {"flow_m3_per_s", number(s.flow)},
                      {"loss_Pa", number(s.loss)},
+                     {"unused_fall_Pa", number(s.unused_fall)},
                      {"lift_Pa", number(s.lift)},
                      {"before_Pa", number(s.before)},
                      {"after_Pa", number(s.after)}});

@@ -63,6 +63,7 @@ static Json row_json(const RowResult& r, const Evenness& e) {
           {"orifice_drop_Pa", number(r.orifice_drop)},
           {"check_valve_drop_Pa", number(r.check_valve_drop)},
           {"line_drop_Pa", number(r.line_drop)},
+          {"unused_fall_Pa", number(r.unused_fall)},
           {"lift_Pa", number(r.lift)},
           {"orifice_share", number(r.orifice_share)},
           {"hose_reynolds", number(r.hose_reynolds)},

@@ -10,10 +10,10 @@
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
+#include <libflow/file/results_json.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/study/path.hpp>
-#include <libflow/file/results_json.hpp>
 
 namespace libflow {
 
@@ -43,6 +43,7 @@ std::vector<PathStretch> stretches(const Answer& a, const RowPath& path) {
     s.most_flow = std::fmax(s.most_flow, step.flow);
     s.least_flow = std::fmin(s.least_flow, step.flow);
     s.loss += step.loss;
+    s.unused_fall += step.unused_fall;
     s.lift += step.lift;
     s.after = step.after;
   }
@@ -98,7 +99,11 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
                                                                        shown_number<Flow>(s.least_flow, u));
     t.line({stretch_name(s, u), flow, shown_number<Pressure>(s.loss, u),
             std::abs(s.lift) < 1.0 ? std::string("0") : shown_number<Pressure>(s.lift, u),
-            shown_number<Pressure>(s.after, u)});
+            shown_number<Pressure>(s.after + s.unused_fall, u)});
+    if (s.unused_fall >= 1.0) {
+      t.line({"  height not used (falls through air)", "", "", shown_number<Pressure>(s.unused_fall, u),
+              shown_number<Pressure>(s.after, u)});
+    }
     spent += std::fmax(0.0, s.loss) + std::fmax(0.0, s.lift);
     if (s.loss > largest) {
       largest = s.loss;
@@ -139,6 +144,7 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
     line("ground speed", &RowResult::speed, Speed{});
     line("lost in hose and bar", &RowResult::line_drop, Pressure{});
     line("lost in the check valve", &RowResult::check_valve_drop, Pressure{});
+    line("height not used", &RowResult::unused_fall, Pressure{});
     line("left for the orifice", &RowResult::orifice_drop, Pressure{});
     line("spent on height", &RowResult::lift, Pressure{});
     text += against.text();

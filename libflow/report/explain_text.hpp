@@ -22,7 +22,7 @@ struct PathStretch {
   double length = 0;            ///< of its hoses [m]
   double bore = 0;              ///< [m]; 0 where it has none
   double most_flow = 0, least_flow = 0;
-  double loss = 0, lift = 0, after = 0;
+  double loss = 0, unused_fall = 0, lift = 0, after = 0;
   Regime regime = Regime::still;
 };
 

@@ -67,6 +67,10 @@ static std::string pump_table(const PumpDuty& d, UnitSystem u) {
   line("Suction head available", shown<Length>(d.suction_available, u));
   if (d.suction_required) line("Suction head required", shown<Length>(*d.suction_required, u));
   line("Power to the liquid", fmt::format("{:.0f} W", d.hydraulic_power));
+  if (d.shaft_power) {
+    line("Power at the shaft", fmt::format("{:.0f} W", *d.shaft_power));
+    if (*d.shaft_power > 0.0) line("Efficiency", fmt::format("{:.0f} %", 100.0 * d.hydraulic_power / *d.shaft_power));
+  }
   if (d.relief > 0.0) line("Back by the relief valve", shown<Flow>(d.relief, u));
   if (d.bypass > 0.0) line("Back by the bypass", shown<Flow>(d.bypass, u));
   if (d.agitation > 0.0) line("Back by the agitation jet", shown<Flow>(d.agitation, u));

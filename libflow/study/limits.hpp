@@ -46,6 +46,7 @@ struct PumpDuty {
   double suction_available = 0;                  ///< net positive suction head [m]
   std::optional<double> suction_required{};      ///< [m], where its curve says so
   double hydraulic_power = 0;                    ///< flow times gain [W]
+  std::optional<double> shaft_power{};           ///< [W], where its efficiency or power is known
   double relief = 0, bypass = 0, agitation = 0;  ///< flows back to the tank [m3/s]
   /// How much more it could send to the rows at this gauge pressure with its control at the most, over what it sends
   /// now [-].

@@ -30,6 +30,7 @@ PumpDuty pump_duty(const Plumbing& p, const Solution& s, const Drive& drive, con
   duty.inlet = s.places[d.pump_inlet].total_pressure;
   duty.outlet = s.places[d.pump_outlet].total_pressure;
   duty.hydraulic_power = duty.flow * duty.gain;
+  duty.shaft_power = p.network.part(d.pump).part.shaft_power(duty.flow, liquid);
   const double weight = liquid.density * standard_gravity;
   if (const auto* curve = std::get_if<PumpCurve>(&drive.pump)) {
     duty.suction_available = curve->head_available(from_si<Pressure>(duty.inlet), liquid);

@@ -11,6 +11,7 @@
 
 #include <libflow/core/error.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/toolbar/hanging_tubes.hpp>
 
 namespace libflow {
 
@@ -100,11 +101,13 @@ RowPath path_to_row(const Answer& answer, int row) {
     const bool forward = n.to(part) == at;
     const double sign = forward ? 1.0 : -1.0;
     const std::size_t from = forward ? n.from(part) : n.to(part);
+    const double unused = sign * unused_fall(n, s, part, answer.liquid);
     path.steps.push_back({.part = part,
                           .from = from,
                           .to = at,
                           .flow = sign * s.parts[part].flow,
-                          .loss = sign * s.parts[part].drop,
+                          .loss = sign * s.parts[part].drop - unused,
+                          .unused_fall = unused,
                           .lift = weight * (n.place(at).elevation - n.place(from).elevation),
                           .before = s.places[from].total_pressure,
                           .after = s.places[at].total_pressure});

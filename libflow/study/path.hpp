@@ -15,6 +15,7 @@ struct PathStep {
   Network::PlaceIndex from = 0, to = 0;  ///< in the direction of the way
   double flow = 0;                       ///< in that direction [m3/s]; 0 where nothing flows
   double loss = 0;                       ///< pressure lost in it; a pump's is negative [Pa]
+  double unused_fall = 0;                ///< height of a hanging tube that liquid falls through air, not in loss [Pa]
   double lift = 0;                       ///< pressure spent on height; negative where it falls [Pa]
   double before = 0, after = 0;          ///< total gauge pressure at its ends [Pa]
 };

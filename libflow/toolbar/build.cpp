@@ -12,6 +12,7 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts.hpp>
+#include <libflow/physics/tee.hpp>
 #include <libflow/toolbar/build_rows.hpp>
 #include <libflow/toolbar/drive_network.hpp>
 #include <libflow/toolbar/ground.hpp>
@@ -169,6 +170,12 @@ class Builder {
         throw InputError(fmt::format("{}, junction losses", name),
                          fmt::format("row {}'s hose is wider than the bar", row.number),
                          "a bar at least as wide as the hoses that it feeds");
+      }
+      if (row.hose_bore < std::sqrt(physics::tee_area_ratio.low) * si(bar.bore)) {
+        throw InputError(
+            fmt::format("{}, junction losses", name),
+            fmt::format("row {}'s hose is narrower than a tenth of the bar: no published loss", row.number),
+            "no junction losses (a bar so wide does not need them), or a bar at most ten times as wide");
       }
       Port port;
       if (k > 0) port.left = first_bar + k - 1;

@@ -3,14 +3,19 @@
 
 #include <cmath>
 #include <cstddef>
+#include <utility>
 #include <vector>
 
 #include <fmt/core.h>
 
 #include <libflow/fluid/liquid.hpp>
+#include <libflow/parts/ground_driven_pump.hpp>
+#include <libflow/parts/positive_pump.hpp>
+#include <libflow/parts/relief_valve.hpp>
 #include <libflow/solve/solution.hpp>
 #include <libflow/toolbar/evenness.hpp>
 #include <libflow/toolbar/ground.hpp>
+#include <libflow/toolbar/hanging_tubes.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/toolbar/uniformity.hpp>
@@ -26,7 +31,7 @@ static double mean_drop(const Solution& solution, const std::vector<Network::Par
 }
 
 static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, const Job& job, const Solution& solution,
-                            double weight) {
+                            const LiquidState& liquid) {
   const Network& network = plumbing.network;
   RowResult r;
   r.row = row.row;
@@ -45,9 +50,12 @@ static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
   const double supply_z = network.place(plumbing.supply).elevation;
   double outlet_z = 0.0;
   for (const auto air : row.airs) outlet_z += network.place(air).elevation / static_cast<double>(row.airs.size());
-  r.lift = weight * (outlet_z - supply_z);
+  r.lift = liquid.density * standard_gravity * (outlet_z - supply_z);
   const double friction = solution.places[plumbing.supply].total_pressure - r.lift;
-  r.line_drop = friction - r.orifice_drop - r.check_valve_drop;
+  for (const auto last : row.last_parts) {
+    r.unused_fall += unused_fall(network, solution, last, liquid) / static_cast<double>(row.last_parts.size());
+  }
+  r.line_drop = friction - r.orifice_drop - r.check_valve_drop - r.unused_fall;
   r.orifice_share = r.flow > 0.0 && friction > 0.0 ? r.orifice_drop / friction : 0.0;
   if (!row.hoses.empty()) {
     r.hose_reynolds = solution.parts[row.hoses.front()].reynolds;
@@ -60,6 +68,18 @@ static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
   return r;
 }
 
+/// Positive pumps of a network that has no relief valve at all.
+static Cautions without_relief(const Network& network) {
+  Cautions found;
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    const PlacedPart& placed = network.part(i);
+    if (placed.part.as<ReliefValve>() != nullptr) return {};
+    if (placed.part.as<PositivePump>() == nullptr && placed.part.as<GroundDrivenPump>() == nullptr) continue;
+    found.push_back(PositivePump::without_relief(fmt::format("{} '{}'", placed.part.kind(), placed.id)));
+  }
+  return found;
+}
+
 }  // namespace evaluate_detail
 
 Evenness evaluate(const Plumbing& plumbing, const Job& job, const Solution& solution, const LiquidState& liquid) {
@@ -67,10 +87,9 @@ Evenness evaluate(const Plumbing& plumbing, const Job& job, const Solution& solu
   e.tolerance = job.tolerance;
   e.target_rate = si(job.rate);
   e.supply_pressure = solution.places[plumbing.supply].total_pressure;
-  const double weight = liquid.density * standard_gravity;
   std::vector<double> rates;
   for (const RowPlumbing& row : plumbing.rows) {
-    e.rows.push_back(evaluate_detail::row_result(row, plumbing, job, solution, weight));
+    e.rows.push_back(evaluate_detail::row_result(row, plumbing, job, solution, liquid));
     if (row.shut) continue;
     rates.push_back(e.rows.back().rate);
     e.total_flow += e.rows.back().flow;
@@ -95,6 +114,7 @@ Evenness evaluate(const Plumbing& plumbing, const Job& job, const Solution& solu
   }
 
   e.cautions = solution.cautions;
+  for (Caution& c : evaluate_detail::without_relief(plumbing.network)) e.cautions.push_back(std::move(c));
   for (const RowResult& r : e.rows) {
     if (r.valve == ValveState::closed) {
       e.cautions.push_back({"check-valve-shut", fmt::format("row {}", r.row),

@@ -25,6 +25,7 @@ struct RowResult {
   double orifice_drop = 0;      ///< [Pa]
   double check_valve_drop = 0;  ///< [Pa]
   double line_drop = 0;         ///< hose, bar and everything else between the supply and the air [Pa]
+  double unused_fall = 0;       ///< height of hanging tubes that liquid falls through air, in no drop above [Pa]
   double lift = 0;              ///< static head from the supply up to the outlet; negative: the outlet is lower [Pa]
   double orifice_share = 0;     ///< of the friction drop: orifice / (orifice + check valve + line) [-]
   double hose_reynolds = 0;     ///< in its hose [-]

@@ -52,4 +52,15 @@ void add_cautions(const Network& network, TubesSolved& solved) {
 
 }  // namespace hanging_tubes_detail
 
+double unused_fall(const Network& network, const Solution& solution, Network::PartIndex part,
+                   const LiquidState& liquid) {
+  const Part& placed = network.part(part).part;
+  const double flow = solution.parts[part].flow;
+  const auto* outlet = placed.as<RowOutlet>();
+  if (outlet == nullptr || !(si(outlet->fall) > 0.0)) return placed.unused_fall(flow, liquid);
+  // Full, it drops what its law says; partly full, it was solved as a vented tube and drops the height on top.
+  const double unused = VentedTube::of(*outlet).unused_fall(flow, liquid);
+  return solution.parts[part].drop - outlet->law(liquid)(flow).dp > 0.5 * unused ? unused : 0.0;
+}
+
 }  // namespace libflow

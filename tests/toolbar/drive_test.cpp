@@ -3,6 +3,7 @@
 /// Drives: what they add to a network, what their controls do, and drives that cannot be.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -228,6 +229,30 @@ TEST(DriveErrors, NameTheFieldAndWhatIsAllowed) {
   Layout both = test::driven_layout(test::plain_drive());
   both.job.pressure = 1.0 * bar;
   test::expect_refused([&] { (void)run_drive(both, 1.0); }, "job, pressure");
+}
+
+bool warns_of_relief(const Drive& d) {
+  const Layout layout = test::driven_layout(d);
+  const DriveRun run = run_drive(layout, 0.5);
+  const Cautions found = evaluate(run.plumbing, layout.job, run.solution, run.liquid).cautions;
+  return std::any_of(found.begin(), found.end(),
+                     [](const Caution& c) { return c.code == "no-relief-valve" && c.subject.ends_with("'pump'"); });
+}
+
+TEST(Drive, APositivePumpWithoutAReliefValveIsCautioned) {
+  const PumpSlip slip{.flow = 0.5 * L_per_min, .gain = 4.0 * bar};
+  Drive d = test::plain_drive();
+  EXPECT_FALSE(warns_of_relief(d));  // a centrifugal pump stops at its shutoff
+  for (const PumpChoice& pump :
+       {PumpChoice(PositivePump{.displacement = from_si<Volume>(4e-5), .rpm = 500.0, .slip = slip}),
+        PumpChoice(GroundDrivenPump{
+            .displacement = from_si<Volume>(4e-4), .distance = 2.0 * m, .ground_speed = {}, .slip = slip})}) {
+    d.pump = pump;
+    d.relief.reset();
+    EXPECT_TRUE(warns_of_relief(d));
+    d.relief = ReliefValve{.set = 5.0 * bar, .passage_bore = 8.0 * mm};
+    EXPECT_FALSE(warns_of_relief(d));
+  }
 }
 
 }  // namespace drive_test

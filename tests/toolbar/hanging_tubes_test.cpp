@@ -169,5 +169,29 @@ TEST(HangingTubes, AToolbarRefusesATubeWithoutABore) {
   test::expect_refused([&] { (void)build_network(t, test::plain_job()); }, "toolbar, outlet vented");
 }
 
+// A trickle falls through air: what the 0.6 m would have pulled, 5.87 kPa less the trickle's friction, is height that
+// is not used and no loss of the line.
+TEST(HangingTubes, HeightThatIsNotUsedIsNoLossOfTheLine) {
+  Job job = test::plain_job();
+  job.pressure = 20.0 * kPa;
+  const double pull = test::water().density * standard_gravity * 0.6;
+  for (const bool vent : {false, true}) {
+    SCOPED_TRACE(vent);
+    Toolbar t = tubes_bar();
+    t.outlet_vented = vent;
+    const Plumbing p = build_network(t, job);
+    const Solution s = solve_plumbing(p, test::water());
+    const RowResult r = evaluate(p, job, s, test::water()).rows.at(0);
+    EXPECT_NEAR(r.unused_fall / pull, 1.0, 1e-3);
+    EXPECT_LT(std::abs(r.line_drop), 0.05 * pull);
+    EXPECT_NEAR(r.orifice_drop + r.check_valve_drop + r.line_drop + r.unused_fall + r.lift, 20e3, 1e-6 * 20e3);
+  }
+  Toolbar full = tubes_bar();
+  full.orifice = OrificeByBore{.bore = 6.0 * mm};
+  const Plumbing p = build_network(full, job);
+  const Solution s = solve_plumbing(p, test::water());
+  EXPECT_EQ(evaluate(p, job, s, test::water()).rows.at(0).unused_fall, 0.0);
+}
+
 }  // namespace hanging_tubes_test
 }  // namespace libflow

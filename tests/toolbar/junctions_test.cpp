@@ -65,8 +65,12 @@ TEST(Junctions, TheWantedTotalIsDeliveredAllTheSame) {
 
 // A wide bar has no velocity head: with or without losses the rows get the same.
 TEST(Junctions, AWideBarDoesNotCare) {
-  const auto with = row_flows(end_fed(200.0 * mm, 40.0 * mm, true), water_job());
-  const auto without = row_flows(end_fed(200.0 * mm, 40.0 * mm, false), water_job());
+  Toolbar counted = end_fed(200.0 * mm, 40.0 * mm, true);
+  counted.hose_bore = 21.0 * mm;  // a branch is at least a tenth of its run
+  Toolbar plain = counted;
+  plain.manifolds[0].junction_losses = false;
+  const auto with = row_flows(counted, water_job());
+  const auto without = row_flows(plain, water_job());
   for (std::size_t i = 0; i < with.size(); ++i) EXPECT_NEAR(with[i] / without[i], 1.0, 1e-4);
 }
 
@@ -84,7 +88,7 @@ TEST(Junctions, DropsAreThoseOfTheSplit) {
   const Plumbing p = build_network(end_fed(25.0 * mm, 40.0 * mm, true), job);
   const LiquidState liquid = job.liquid.at(job.temperature);
   ASSERT_EQ(p.ports.size(), 16U);
-  const auto corrections = junction_corrections(p.ports, liquid.density);
+  const auto corrections = tee_corrections(p.network, port_tees(p), liquid.density);
   const CorrectedSolution s = solve_corrected(p.network, liquid, corrections);
   ASSERT_TRUE(s.usable()) << s.solution.message;
   const Port& third = p.ports[2];
@@ -113,6 +117,57 @@ TEST(Junctions, TheyCountAsManifoldInTheCauses) {
 
 TEST(Junctions, ABarNarrowerThanItsHosesIsRefused) {
   EXPECT_THROW((void)build_network(end_fed(8.0 * mm, 40.0 * mm, true), water_job()), InputError);
+}
+
+// The published losses begin at a branch of a tenth of the run.
+TEST(Junctions, ABarFarWiderThanItsHosesIsRefused) {
+  EXPECT_NO_THROW((void)build_network(end_fed(99.0 * mm, 120.0 * mm, true), water_job()));
+  EXPECT_THROW((void)build_network(end_fed(101.0 * mm, 120.0 * mm, true), water_job()), InputError);
+  EXPECT_NO_THROW((void)build_network(end_fed(101.0 * mm, 120.0 * mm, false), water_job()));
+}
+
+// Two feeds meet in the middle of the bar: with a row there (nine rows) and without one (eight). In thick cold liquid
+// the bar's friction decides where they meet.
+TEST(Junctions, ABarFedAtBothEndsSettlesAndIsSymmetric) {
+  Job cold = water_job();
+  cold.liquid = find_liquid("10-34-0");
+  cold.temperature = from_si<Temperature>(273.15);
+  cold.rate = 60.0 * gal_per_acre;
+  for (const Job& job : {cold, water_job()}) {
+    for (const int rows : {1, 2, 3, 8, 9, 16}) {
+      SCOPED_TRACE(rows);
+      Toolbar t = end_fed(25.0 * mm, 40.0 * mm, true);
+      t.rows = rows;
+      t.manifolds[0].feed = ManifoldFeed::both_ends;
+      t.manifolds[0].feed_length = 1.0 * m;
+      t.manifolds[0].feed_bore = 25.0 * mm;
+      const auto flow = row_flows(t, job);
+      for (std::size_t i = 0; i < flow.size(); ++i) EXPECT_NEAR(flow[i] / flow[flow.size() - 1 - i], 1.0, 1e-8);
+    }
+  }
+}
+
+// Where two streams meet, the row loses what the published form says of their split.
+TEST(Junctions, MeetingStreamsLoseWhatTheTeeSays) {
+  Toolbar t = end_fed(25.0 * mm, 40.0 * mm, true);
+  t.rows = 9;
+  t.manifolds[0].feed = ManifoldFeed::both_ends;
+  t.manifolds[0].feed_length = 1.0 * m;
+  const Plumbing p = build_network(t, water_job());
+  const LiquidState liquid = water_job().liquid.at(water_job().temperature);
+  const Solution s = solve_plumbing(p, liquid);
+  ASSERT_TRUE(s.usable()) << s.message;
+  const std::vector<TeeAt> tees = port_tees(p);
+  ASSERT_EQ(tees.size(), 9U);
+  EXPECT_EQ(tee_result(p.network, tees[3], s, liquid.density).state, TeeState::dividing);
+  const TeeResult middle = tee_result(p.network, tees[4], s, liquid.density);
+  EXPECT_EQ(middle.state, TeeState::meeting);
+  EXPECT_NEAR(middle.flows.left / middle.flows.right, 1.0, 1e-6);
+  const double row = s.parts[tees[4].branches[0]].flow;
+  const double loss =
+      physics::tee_meeting<double>(0.5, 0.16) * physics::velocity_head<double>(row, 0.010, liquid.density);
+  const double friction = p.network.part(tees[4].branches[0]).part.law(liquid)(row).dp;
+  EXPECT_NEAR(s.parts[tees[4].branches[0]].drop - friction, loss, 1e-5 * loss);
 }
 
 }  // namespace junctions_test
