@@ -2,29 +2,30 @@
 /// @file
 /// libflow catch: the plan of a catch test, the verdict on its readings, and what is wrong with the bar.
 
+#include <algorithm>
 #include <cstddef>
 #include <memory>
-#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include <libflow/app/catch_options.hpp>
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
 #include <libflow/file/calibrated_layout.hpp>
-#include <libflow/file/catch_csv.hpp>
 #include <libflow/file/catch_json.hpp>
 #include <libflow/file/diagnosis_json.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/text_file.hpp>
 #include <libflow/report/catch_html.hpp>
 #include <libflow/report/catch_text.hpp>
+#include <libflow/report/cautions_text.hpp>
 #include <libflow/report/diagnosis_text.hpp>
 #include <libflow/report/page.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
-#include <libflow/units/text.hpp>
 
 namespace libflow::app {
 
@@ -47,11 +48,8 @@ Examples:
 Exit code: 0 plan written, or rows even; 1 not even or not complete; 2 bad input; 3 unsolved or ill-posed.)";
 
 struct Given {
-  std::string file, readings, second, time = "30 s", gauge, second_gauge, calibrated, page;
-  std::vector<std::string> orifices;
-  double error = 2.0;
-  int repeats = 3;
-  bool water = false, second_water = false, one_by_one = false;
+  std::string file, calibrated, page;
+  CatchOptions cups;
   OutputOptions output;
 };
 
@@ -60,18 +58,6 @@ void write_page(const Given& given, const Answer& answer, const std::vector<Page
   if (given.page.empty()) return;
   write_text_file(given.page, layout_page(answer, sections, {.units = given.output.units}),
                   given.output.force ? Existing::replace : Existing::refuse);
-}
-
-/// One file of readings with its setting.
-CatchReadings readings_of(const Given& given, const CatchSetup& setup, bool second) {
-  CatchReadings r;
-  r.readings = read_catch(second ? given.second : given.readings);
-  r.time = setup.time;
-  r.water = second ? given.second_water : given.water;
-  r.reading_error = setup.cup_error();
-  const std::string& gauge = second ? given.second_gauge : given.gauge;
-  if (!gauge.empty()) r.gauge = parse_quantity<Pressure>(gauge, second ? "--second-gauge" : "--gauge");
-  return r;
 }
 
 /// The layout's file with what was found in it.
@@ -88,66 +74,52 @@ void write_calibrated(const Given& given, const Layout& layout, const Diagnosis&
                   given.output.force ? Existing::replace : Existing::refuse);
 }
 
+/// The verdicts one after another and the diagnosis; the word that ends each verdict stands once, at the end.
+std::string findings_text(const CatchFindings& found, const Layout& layout, const CatchSetup& setup,
+                          const TextOptions& options) {
+  const std::string end = "\n" + report_detail::wrapped(last_word, std::max<std::size_t>(80, options.width));
+  std::string text;
+  for (const CatchVerdict& v : found.verdicts) {
+    std::string verdict = catch_verdict_text(v, options);
+    if (verdict.ends_with(end)) verdict.resize(verdict.size() - end.size());
+    text += verdict + "\n";
+  }
+  text += found.diagnosis ? diagnosis_text(*found.diagnosis, layout, si(setup.time), options)
+                          : std::string("No diagnosis: the layout is given place by place.\n");
+  return text + end;
+}
+
 int judge_and_diagnose(const Given& given, const Layout& layout, const CatchSetup& setup) {
-  std::vector<CatchReadings> catches{readings_of(given, setup, false)};
-  if (!given.second.empty()) catches.push_back(readings_of(given, setup, true));
-  std::vector<CatchVerdict> verdicts;
-  for (const CatchReadings& r : catches) {
-    verdicts.push_back(naming(given.file, [&] { return judge_catch(layout, r, setup); }));
-  }
-  DiagnosisSetup how;
-  how.water_temperature = setup.water_temperature;
-  for (const std::string& bore : given.orifices) {
-    how.orifice_bores.push_back(parse_quantity<Length>(bore, "--orifices"));
-  }
-  const bool bar = std::holds_alternative<Toolbar>(layout.plumbing);
-  if (!bar && !given.calibrated.empty()) {
+  if (!std::holds_alternative<Toolbar>(layout.plumbing) && !given.calibrated.empty()) {
     throw InputError("--calibrated", "the layout is given place by place: it has no diagnosis",
                      "a layout with [toolbar]");
   }
-  std::optional<Diagnosis> diagnosis;
-  if (bar) diagnosis = naming(given.file, [&] { return diagnose(layout, catches, how); });
+  const CatchFindings found = catch_findings(given.file, layout, given.cups, setup);
   const TextOptions options = text_options(given.output);
-  if (diagnosis && !given.calibrated.empty()) {
-    write_calibrated(given, layout, *diagnosis, options.units.value_or(layout.units));
+  if (found.diagnosis && !given.calibrated.empty()) {
+    write_calibrated(given, layout, *found.diagnosis, options.units.value_or(layout.units));
   }
-  std::vector<PageSection> sections;
-  for (std::size_t k = 0; k < verdicts.size(); ++k) {
-    const Diagnosis* const last = diagnosis && k + 1 == verdicts.size() ? &*diagnosis : nullptr;
-    sections.push_back(catch_section(verdicts[k], last, layout, si(setup.time), options));
-    if (k > 0) {
-      sections.back().id += "-2";
-      sections.back().heading += ", second setting";
-    }
-  }
-  write_page(given, verdicts.front().answer, sections);
+  write_page(given, found.verdicts.front().answer, findings_sections(found, layout, setup, options));
   if (given.output.format == Format::json) {
-    Json json = catch_verdict_to_json(verdicts.front());
-    json["second"] = verdicts.size() > 1 ? catch_verdict_to_json(verdicts[1]) : Json(nullptr);
-    json["diagnosis"] = diagnosis ? diagnosis_to_json(*diagnosis) : Json(nullptr);
+    Json json = catch_verdict_to_json(found.verdicts.front());
+    json["second"] = found.verdicts.size() > 1 ? catch_verdict_to_json(found.verdicts[1]) : Json(nullptr);
+    json["diagnosis"] = found.diagnosis ? diagnosis_to_json(*found.diagnosis) : Json(nullptr);
     deliver(to_text(json), given.output);
   } else {
-    std::string text;
-    for (const CatchVerdict& v : verdicts) text += catch_verdict_text(v, options) + "\n";
-    text += diagnosis ? diagnosis_text(*diagnosis, layout, si(setup.time), options)
-                      : std::string("No diagnosis: the layout is given place by place.\n");
-    deliver(text, given.output);
+    deliver(findings_text(found, layout, setup, options), given.output);
   }
-  bool even = true;
-  for (const CatchVerdict& v : verdicts) even = even && v.even;
-  return even ? exit_even : exit_not_even;
+  return found.even() ? exit_even : exit_not_even;
 }
 
 int plan_or_judge(const Given& given) {
+  if (given.output.force && given.output.path.empty() && given.calibrated.empty() && given.page.empty()) {
+    throw InputError("--force", "there is no file to replace", "--output, --calibrated or --page with it");
+  }
   const Layout layout = read_layout(given.file);
-  CatchSetup setup;
-  setup.time = parse_quantity<Time>(given.time, "--time");
-  setup.repeats = given.repeats;
-  setup.reading_error = given.error / 100.0;
-  setup.together = !given.one_by_one;
-  if (given.readings.empty()) {
-    if (!given.second.empty() || !given.calibrated.empty()) {
-      throw InputError(given.second.empty() ? "--calibrated" : "--second", "there are no readings",
+  const CatchSetup setup = catch_setup(given.cups);
+  if (given.cups.readings.empty()) {
+    if (!given.cups.second.empty() || !given.calibrated.empty()) {
+      throw InputError(given.cups.second.empty() ? "--calibrated" : "--second", "there are no readings",
                        "libflow catch FILE READINGS");
     }
     const CatchPlan plan = naming(given.file, [&] { return plan_catch(layout, setup); });
@@ -168,31 +140,21 @@ void add_catch_command(CLI::App& program, int& code) {
       program.add_subcommand("catch", "catch test: the sheet to take along, or the verdict on readings");
   const auto given = std::make_shared<Given>();
   command->add_option("FILE", given->file, "layout file")->required()->type_name("");
-  command->add_option("READINGS", given->readings, "cups as comma-separated values; without: the plan")->type_name("");
-  command->add_option("--time", given->time, "each cup under its row")->capture_default_str()->type_name("TIME");
-  command->add_option("--repeats", given->repeats, "of the plan, readings a row")
+  command->add_option("READINGS", given->cups.readings, "cups as comma-separated values; without: the plan")
+      ->type_name("");
+  command->add_option("--repeats", given->cups.repeats, "of the plan, readings a row")
       ->capture_default_str()
       ->type_name("N");
-  command->add_option("--error", given->error, "of one reading, standard deviation in % of it")
-      ->capture_default_str()
-      ->type_name("PERCENT");
-  command->add_flag("--one-by-one", given->one_by_one, "cups held one after another: the watch's error counts too");
-  command->add_flag("--water", given->water, "the readings were made with water");
-  command->add_option("--gauge", given->gauge, "pressure read during the test; default: what the job needs")
-      ->type_name("PRESSURE");
-  auto* second = command->add_option("--second", given->second, "cups of a catch at another setting")->type_name("");
-  command->add_option("--second-gauge", given->second_gauge, "pressure read during it")
-      ->needs(second)
-      ->type_name("PRESSURE");
-  command->add_flag("--second-water", given->second_water, "it was made with water")->needs(second);
-  command->add_option("--orifices", given->orifices, "bores in the workshop, one of which may have been fitted")
-      ->delimiter(',')
-      ->type_name("LENGTH");
+  add_catch_options(*command, given->cups);
   command->add_option("--calibrated", given->calibrated, "write the layout as it was built into this file")
       ->type_name("OUT");
   command->add_option("--page", given->page, "write a page to print into this file: the sheet, or what was found")
       ->type_name("OUT");
   add_output_options(*command, given->output, Formats::text_json);
+  // Three options of this command name a file, so --force may go with any of them.
+  CLI::Option* const force = command->get_option("--force");
+  force->remove_needs(command->get_option("--output"));
+  force->description("replace files that exist: of --output, --calibrated and --page");
   command->footer(help);
   command->callback([given, &code] { code = plan_or_judge(*given); });
 }

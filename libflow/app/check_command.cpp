@@ -8,6 +8,7 @@
 
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/shown_line.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/network/structure.hpp>
 #include <libflow/toolbar/build.hpp>
@@ -50,6 +51,9 @@ int check_files(const Given& given) {
     try {
       const std::string what = checked(file);
       if (!given.quiet) fmt::print("{}: good: {}\n", in_quotes(file, 200), what);
+    } catch (const InputError& error) {
+      fmt::print(stderr, "libflow: {}\n", with_line(error));
+      code = exit_bad_input;
     } catch (const Error& error) {
       fmt::print(stderr, "libflow: {}\n", error.what());
       code = exit_bad_input;

@@ -11,6 +11,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/drawdown_text.hpp>
 #include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
 #include <libflow/units/text.hpp>
 
 namespace libflow::app {

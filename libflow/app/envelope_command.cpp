@@ -41,6 +41,7 @@ struct Given {
   std::vector<Angle> slopes;
   std::size_t columns = 25, lines = 17;
   bool svg = false;
+  std::string control;
   OutputOptions output;
 };
 
@@ -82,8 +83,9 @@ int envelope_file(Given given) {
     if (end == ".json") given.output.format = Format::json;
     if (end == ".csv") given.output.format = Format::csv;
   }
-  const Envelope e =
-      naming(given.file, [&] { return envelope(layout, axes_of(layout, given), {}, watch(given.output)); });
+  const Envelope e = naming(given.file, [&] {
+    return envelope(layout, axes_of(layout, given), {.control = given.control}, watch(given.output));
+  });
   std::string text;
   if (given.svg) {
     text = envelope_svg(e, given.output.units);
@@ -92,7 +94,7 @@ int envelope_file(Given given) {
   } else if (given.output.format == Format::csv) {
     text = envelope_to_csv(e, given.output.units.value_or(layout.units));
   } else {
-    text = envelope_text(e, {.units = given.output.units, .colour = wants_colour(given.output)});
+    text = envelope_text(e, text_options(given.output));
   }
   deliver(text, given.output);
   return e.complete ? exit_even : exit_stopped;
@@ -115,6 +117,10 @@ void add_envelope_command(CLI::App& program, int& code) {
           "--grid", [given](const std::string& text) { read_grid(text, *given); },
           "points of an axis given by its ends, speeds by rates; default 25x17")
       ->type_name("NxM");
+  command
+      ->add_option("--control", given->control,
+                   "of a layout place by place: the pump, valve, regulator or supply that is moved to reach the rate")
+      ->type_name("PART");
   command->add_flag("--svg", given->svg, "a picture; also where OUT ends in .svg");
   add_output_options(*command, given->output);
   command->footer(envelope_help);

@@ -14,6 +14,7 @@
 
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/shown_line.hpp>
 #include <libflow/core/names.hpp>
 #include <libflow/units/quote.hpp>
 #include <libflow/version.hpp>
@@ -87,7 +88,7 @@ int main(int argc, char** argv) {
   try {
     return run(argc, argv);
   } catch (const InputError& error) {
-    return complain(error.what(), exit_bad_input);
+    return complain(with_line(error), exit_bad_input);
   } catch (const IllPosedError& error) {
     return complain(error.what(), exit_unsolved);
   } catch (const Error& error) {

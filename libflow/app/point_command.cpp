@@ -19,27 +19,29 @@ namespace point_command {
 
 constexpr const char* point_help =
     R"(The control is what [drive] names; without a [drive] it is the supply's pressure, up to job's pump_limit.
+In a layout place by place --control names the part that is moved; without it such a layout is shown as it stands.
 
 Examples:
   libflow point pump_and_tank_bar.toml
   libflow point pump_and_tank_bar.toml --rate "8 gal/ac" --speed "6 mph" --json
+  libflow point tank_and_pump.toml --control pump
 
 Exit code: 0 reached and every limit that would stop it kept, 1 not, 2 bad input, 3 unsolved or ill-posed.)";
 
 struct Given {
   std::string file;
   JobOptions job;
+  std::string control;
   OutputOptions output;
 };
 
 int point_file(const Given& given) {
   const Layout layout = changed_job(read_layout(given.file), given.job);
-  const OperatingPoint point = naming(given.file, [&] { return operating_point(layout); });
+  const OperatingPoint point = naming(given.file, [&] { return operating_point(layout, given.control); });
   if (given.output.format == Format::json) {
     deliver(to_text(operating_point_to_json(point)), given.output);
   } else {
-    deliver(operating_point_text(point, {.units = given.output.units, .colour = wants_colour(given.output)}),
-            given.output);
+    deliver(operating_point_text(point, text_options(given.output)), given.output);
   }
   return point.runs() ? exit_even : exit_not_even;
 }
@@ -53,6 +55,10 @@ void add_point_command(CLI::App& program, int& code) {
   const auto given = std::make_shared<Given>();
   command->add_option("FILE", given->file, "layout file")->required()->type_name("");
   add_job_options(*command, given->job);
+  command
+      ->add_option("--control", given->control,
+                   "of a layout place by place: the pump, valve, regulator or supply that is moved to reach the rate")
+      ->type_name("PART");
   add_output_options(*command, given->output, Formats::text_json);
   command->footer(point_help);
   command->callback([given, &code] { code = point_file(*given); });

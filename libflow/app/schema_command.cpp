@@ -12,7 +12,9 @@ namespace libflow::app {
 
 namespace schema_command {
 
-constexpr const char* help = R"(A TOML editor that knows JSON Schema completes and checks a layout with it.
+constexpr const char* help =
+    R"(A TOML editor that knows JSON Schema completes and checks a layout with it: name the file in the editor's settings,
+or in the first line of the layout where the editor reads it there: #:schema ./layout.schema.json
 
 Example:
   libflow schema -o layout.schema.json)";

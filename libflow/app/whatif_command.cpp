@@ -10,6 +10,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/what_if_json.hpp>
 #include <libflow/report/what_if_text.hpp>
+#include <libflow/study/fault_options.hpp>
 #include <libflow/study/what_if.hpp>
 #include <libflow/units/text.hpp>
 

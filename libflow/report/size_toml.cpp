@@ -63,7 +63,7 @@ std::string size_toml(const SizeProblem& p, const SizeCandidate& c, UnitSystem u
   } else {
     text += "lengths = [";
     for (std::size_t i = 0; i < lengths.size(); ++i) {
-      if (i > 0) text += i % 4 == 0 ? ",\n           " : ", ";
+      if (i > 0) text += i % 3 == 0 ? ",\n           " : ", ";
       text += length_word(lengths[i], u);
     }
     text += "]\n\n";

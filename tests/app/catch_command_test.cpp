@@ -78,6 +78,45 @@ TEST_F(CatchCommand, ThePageHoldsSheetOrFindings) {
   EXPECT_TRUE(has(page, "To tell them apart")) << page;
 }
 
+TEST_F(CatchCommand, ForceReplacesEveryFileThatItWrites) {
+  const std::string layout = example("equal_hoses.toml"), cups = example("catch_day.csv");
+  const std::string page = file("work/page.html", "old"), built = file("work/built.toml", "old");
+  EXPECT_EQ(run({"catch", layout, cups, "--page", "page.html"}).code, 2);
+  EXPECT_EQ(run({"catch", layout, cups, "--calibrated", "built.toml"}).code, 2);
+  EXPECT_EQ(test::content(page) + test::content(built), "oldold");
+  const Outcome r = run({"catch", layout, cups, "--page", "page.html", "--calibrated", "built.toml", "--force"});
+  EXPECT_EQ(r.code, 1) << r.err;
+  EXPECT_TRUE(has(test::content(page), "Catch test"));
+  EXPECT_TRUE(has(test::content(built), "As built"));
+  EXPECT_EQ(run({"catch", layout, cups, "--force"}).code, 2);  // nothing to replace
+}
+
+TEST_F(CatchCommand, TheLastWordStandsOnceAtTheEnd) {
+  const std::string layout = example("equal_hoses.toml"), cups = example("catch_day.csv");
+  const std::string word = "This is a computation, not a permission.";
+  const std::string out = run({"catch", layout, cups, "--gauge", "39 psi", "--second", example("catch_day_low.csv"),
+                               "--second-gauge", "15 psi"})
+                              .out;
+  EXPECT_EQ(out.find(word), out.rfind(word)) << out;
+  EXPECT_GT(out.find(word), out.find("DIAGNOSIS")) << out;
+}
+
+TEST_F(CatchCommand, TheReportSaysWhatTheCupsSay) {
+  const std::string layout = example("equal_hoses.toml"), cups = example("catch_day.csv");
+  const Outcome r = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "-o", "page.html"});
+  EXPECT_EQ(r.code, 0) << r.err;  // the layout's own verdict
+  const std::string page = test::content(folder_ / "work" / "page.html");
+  EXPECT_TRUE(has(page, "id=\"catch-test\"")) << page;
+  EXPECT_TRUE(has(page, "rows 5, 12 read outside")) << page;
+  EXPECT_TRUE(has(page, "Row 12 gets")) << page;
+  EXPECT_TRUE(has(page, "id=\"catch\"")) << page;  // the sheet for the next time
+  const Outcome two = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "--second",
+                           example("catch_day_low.csv"), "--second-gauge", "15 psi"});
+  EXPECT_TRUE(has(two.out, "id=\"catch-test-2\"")) << two.out;
+  EXPECT_EQ(run({"report", layout, "--gauge", "39 psi", "-o", "other.html"}).code, 2);
+  EXPECT_TRUE(has(run({"report", layout, layout, "--catch", cups}).err, "several layouts"));
+}
+
 TEST_F(CatchCommand, RefusesReadingsThatCannotBe) {
   const std::string layout = example("equal_hoses.toml");
   expect_refused(run({"catch", layout, file("cups.csv", "row,volume\n1,240 ml\n2,240 psi\n")}), 2, ":3");

@@ -31,7 +31,22 @@ TEST_F(PointCommands, PointSaysYesOrNo) {
   const auto colder = run({"point", example("equal_hoses.toml"), "--temperature", "35 F", "--speed", "4 mph"});
   EXPECT_EQ(colder.code, 0) << colder.err;
   expect_refused(run({"point", example("equal_hoses.toml"), "--rate", "5"}), 2, "--rate");
-  expect_refused(run({"point", example("tank_and_pump.toml")}), 2, "supply");
+  const auto stands = run({"point", example("tank_and_pump.toml")});
+  EXPECT_EQ(stands.code, 1) << stands.err;  // it runs, but not at the rate that is wanted
+  EXPECT_TRUE(stands.out.starts_with("AS IT STANDS")) << stands.out;
+  EXPECT_TRUE(test::has(stands.out, "relief valve shut")) << stands.out;
+  const auto moved = run({"point", example("tank_and_pump.toml"), "--control", "section valve", "--json"});
+  EXPECT_EQ(moved.err, "");
+  const auto answer = nlohmann::json::parse(moved.out);
+  EXPECT_EQ(answer["reached"], true);
+  EXPECT_EQ(answer["control"]["name"], "opening of section valve");
+  expect_refused(run({"point", example("tank_and_pump.toml"), "--control", "pumb"}), 2, "did you mean 'pump'?");
+  expect_refused(run({"point", example("tank_and_pump.toml"), "--control", "hose 1"}), 2, "nothing can be set");
+  expect_refused(run({"point", example("short_hoses.toml"), "--control", "pump"}), 2, "control");
+  const auto map =
+      run({"envelope", example("tank_and_pump.toml"), "--control", "section valve", "--grid", "3x2", "--csv"});
+  EXPECT_EQ(map.code, 0) << map.err;
+  expect_refused(run({"envelope", example("tank_and_pump.toml")}), 2, "--control");
 }
 
 TEST_F(PointCommands, EnvelopeWritesWhatTheNameSays) {

@@ -53,6 +53,21 @@ TEST_F(WhatIfSize, SizeSaysWhatToBuy) {
   const auto parsed = nlohmann::json::parse(run({"size", example("sizing.toml"), "--json"}).out);
   EXPECT_EQ(parsed["complete"], true);
   EXPECT_GT(parsed["fit"].get<int>(), 0);
+  EXPECT_EQ(parsed["winner_over_the_whole_envelope"]["holds"], true);
+  EXPECT_GT(parsed["winner_over_the_whole_envelope"]["points"].get<int>(), 100);
+  EXPECT_GE(parsed["winner_slopes"].size(), 3U);  // orifice, hose, crack; the cut where hoses are not equal
+  const auto wide = nlohmann::json::parse(
+      run({"size", example("sizing.toml"), "--speeds", "5 mph", "--rates", "5 gal/ac", "--json"}).out);
+  EXPECT_GE(wide["operating_points"].size(), 4U);
+}
+
+TEST_F(WhatIfSize, EveryCommandFindsWhatIsWrongInSize) {
+  const std::string bad = changed("\n[toolbar]\n", "\n[size]\nstepp = \"1 ft\"\n[toolbar]\n");
+  for (const char* command : {"check", "solve", "size", "equal", "whatif"}) {
+    const Outcome r = run({command, bad});
+    EXPECT_EQ(r.code, 2) << command << r.out;
+    EXPECT_TRUE(has(r.err, "stepp")) << command << r.err;
+  }
 }
 
 TEST_F(WhatIfSize, SizeSaysWhenNothingFits) {

@@ -20,8 +20,10 @@
 #include <libflow/report/compare_points_text.hpp>
 #include <libflow/report/envelope_svg.hpp>
 #include <libflow/report/envelope_text.hpp>
+#include <libflow/report/envelope_words.hpp>
 #include <libflow/report/operating_point_text.hpp>
 #include <libflow/report/setting_card_text.hpp>
+#include <libflow/report/words.hpp>
 
 namespace libflow {
 namespace envelope_report_test {

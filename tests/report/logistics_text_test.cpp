@@ -10,8 +10,12 @@
 
 #include <libflow/report/drawdown_text.hpp>
 #include <libflow/report/lines_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/nutrients_text.hpp>
 #include <libflow/report/order_list_text.hpp>
+#include <libflow/report/words.hpp>
+#include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {

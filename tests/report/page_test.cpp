@@ -14,6 +14,9 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/dealer_page.hpp>
 #include <libflow/report/page.hpp>
+#include <libflow/report/rows_svg.hpp>
+#include <libflow/report/toolbar_svg.hpp>
+#include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
 
 namespace libflow {

@@ -5,8 +5,16 @@
 
 #include <string>
 
+#include <libflow/fluid/catalogue.hpp>
 #include <libflow/report/equal_hoses_text.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/report/words.hpp>
+#include <libflow/study/size.hpp>
+#include <libflow/study/size_choices.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
+#include <libflow/units/table.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -53,7 +61,7 @@ TEST(SizeText, SaysWhatToBuyAndWhy) {
       EXPECT_TRUE(text.starts_with("FITS: ")) << text;
       for (const char* word :
            {"What to buy", "Orifices", "8 in all", "Hose", "Check valves", "Manifold", "What binds", "With less hose",
-            "it breaks:", "What else would do", "not between them", "This is a computation, not a permission."}) {
+            "it breaks:", "What else would do", "verified at", "This is a computation, not a permission."}) {
         EXPECT_TRUE(has(text, word)) << word << "\n" << text;
       }
       EXPECT_FALSE(has(text, "nan")) << text;

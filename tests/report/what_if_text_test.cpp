@@ -5,7 +5,13 @@
 
 #include <string>
 
+#include <libflow/network/network.hpp>
+#include <libflow/parts/centrifugal_pump.hpp>
+#include <libflow/parts/orifice.hpp>
+#include <libflow/parts/valve.hpp>
 #include <libflow/report/what_if_text.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {

@@ -156,7 +156,7 @@ TEST(SizeEnvelope, LimitsOfTheDriveAreThoseOfTheOperatingPoint) {
       ++(keeps ? fit : not_fit);
     }
     EXPECT_GT(not_fit, 0U);
-    if (!good_practice) EXPECT_GT(fit, 0U);
+    EXPECT_TRUE(fit > 0U || good_practice);
   }
 }
 
@@ -200,10 +200,16 @@ TEST(SizeSlopes, AgreeWithDifferences) {
         difference([&](double x) { return std::abs(solved(s.choice, x).rows[row].deviation); }, 0.0, h);
     const double cv = difference([&](double x) { return solved(s.choice, x).cv; }, 0.0, h);
     const double pressure = difference([&](double x) { return solved(s.choice, x).supply_pressure; }, 0.0, h);
-    EXPECT_NEAR(s.deviation, deviation, 2e-4 * std::abs(deviation)) << s.choice;
-    EXPECT_NEAR(s.cv, cv, 2e-4 * std::abs(cv)) << s.choice;
+    EXPECT_NEAR(s.deviation, deviation, 2e-4 * std::abs(deviation) + 1e-15) << s.choice;
+    EXPECT_NEAR(s.cv, cv, 2e-4 * std::abs(cv) + 1e-15) << s.choice;
     EXPECT_NEAR(s.pressure, pressure, 2e-4 * std::abs(pressure)) << s.choice;
-    EXPECT_NE(deviation, 0.0) << s.choice;
+    // One crack pressure for all rows is one more constant loss: the gauge rises with it, pascal for pascal, no row
+    // moves.
+    if (s.choice == "crack pressure") {
+      EXPECT_NEAR(s.pressure, 1.0, 1e-9);
+    } else {
+      EXPECT_NE(deviation, 0.0) << s.choice;
+    }
   }
 }
 

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// An error in a file shows the line that it points at, with a caret below the column; the pages of the commands.
+
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include "../support/app.hpp"
+
+namespace libflow {
+namespace error_line_test {
+
+namespace fs = std::filesystem;
+using test::has;
+using test::Outcome;
+
+class ErrorLine : public test::App {};
+
+TEST_F(ErrorLine, OfALayoutIsShownWithItsColumn) {
+  const Outcome r = run({"solve", changed("\"22 ft\"", "\"22 psi\"")});
+  expect_refused(r, 2, ":10: [hose] length");
+  EXPECT_TRUE(has(r.err, " | length = \"22 psi\"\n       |          ^\n")) << r.err;
+  // A wrong word of TOML, and the same by `check`.
+  const Outcome c = run({"check", file("half.toml", "[hose]\nlength = \n")});
+  EXPECT_EQ(c.code, 2);
+  EXPECT_TRUE(has(c.err, "\n     2 | length = \n")) << c.err;
+}
+
+TEST_F(ErrorLine, CountsCharactersAndNotBytes) {
+  // What is wrong is the second text, in column 16; counted in bytes it would be 19.
+  const Outcome r = run({"solve", file("bar.toml", "length = \"\xC3\xA4\xC3\xB6\xC3\xBC\" \"x\"\n")});
+  expect_refused(r, 2, "bar.toml:1:16: ");
+  EXPECT_TRUE(has(r.err, "\xBC\" \"x\"\n       | " + std::string(15, ' ') + "^\n")) << r.err;
+}
+
+TEST_F(ErrorLine, OfCupsIsShownWithItsColumn) {
+  const std::string layout = example("equal_hoses.toml");
+  const auto refused = [&](const std::string& text) { return run({"catch", layout, file("cups.csv", text)}); };
+  Outcome r = refused("row, volume\n1, 240 ml\n2, 240 psi\n");
+  expect_refused(r, 2, "cups.csv:3:4, volume");
+  EXPECT_TRUE(r.err.ends_with("\n     3 | 2, 240 psi\n       |    ^\n")) << r.err;
+  r = refused("row, volume\n  x, 240 ml\n");
+  expect_refused(r, 2, "cups.csv:2:3, row");
+  EXPECT_TRUE(r.err.ends_with("\n     2 |   x, 240 ml\n       |   ^\n")) << r.err;
+  r = refused("row, volumne\n1, 240 ml\n");
+  expect_refused(r, 2, "cups.csv:1:6");
+  EXPECT_TRUE(r.err.ends_with("\n     1 | row, volumne\n       |      ^\n")) << r.err;
+  r = refused("row, volume\n1, 240 ml\n17, 240 ml\n");  // the bar has 16 rows
+  expect_refused(r, 2, "libflow: " + (folder_ / "cups.csv").string() + ":3:1");
+  EXPECT_TRUE(r.err.ends_with("\n     3 | 17, 240 ml\n       | ^\n")) << r.err;
+}
+
+TEST_F(ErrorLine, IsCutAroundTheColumnWhereTheLineIsLong) {
+  const std::string long_text(300, 'x');
+  const Outcome r = run({"solve", file("bar.toml", "hose = { note = \"" + long_text + "\", length = 3 }\n")});
+  EXPECT_EQ(r.code, 2);
+  const std::size_t line = r.err.find("\n     1 | ");
+  ASSERT_NE(line, std::string::npos) << r.err;
+  const std::string shown = r.err.substr(line + 1, r.err.find('\n', line + 1) - line - 1);
+  EXPECT_LE(shown.size(), 100U) << shown;
+  EXPECT_TRUE(has(r.err, "^")) << r.err;
+}
+
+TEST_F(ErrorLine, LetsNoControlCharacterThrough) {
+  // A mark that turns the direction of writing (U+202E), and a tab.
+  const Outcome r = run({"solve", changed("length = \"22 ft\"", "length =\t\"22 psi\"  # \xE2\x80\xAE")});
+  EXPECT_FALSE(has(r.err, "\xE2\x80\xAE")) << r.err;
+  EXPECT_FALSE(has(r.err, "\t")) << r.err;
+  EXPECT_TRUE(has(r.err, "| length = \"22 psi\"  # \\u202E\n       |          ^\n")) << r.err;
+}
+
+TEST_F(ErrorLine, IsLeftOutWhereThereIsNoLine) {
+  for (const Outcome& r : {run({"solve", "missing.toml"}), run({"solve", file("empty.toml", "")}),
+                           run({"solve", example("equal_hoses.toml"), "--units", "imperial"})}) {
+    EXPECT_EQ(r.code, 2);
+    EXPECT_FALSE(has(r.err, " | ")) << r.err;
+  }
+}
+
+class CommandPages : public test::App {};
+
+TEST_F(CommandPages, SayWhatTheProgramsHelpSays) {
+  const fs::path docs = fs::path(LIBFLOW_TESTS).parent_path() / "libflow" / "docs";
+  const fs::path made = folder_ / "made";
+  const std::string command = test::in_shell_quotes((docs / "make").string()) + " " +
+                              test::in_shell_quotes(LIBFLOW_APP) + " " + test::in_shell_quotes(made.string());
+  ASSERT_EQ(std::system(command.c_str()), 0);
+  std::size_t pages = 0;
+  for (const auto& entry : fs::directory_iterator(made)) {
+    const fs::path kept = docs / "commands" / entry.path().filename();
+    EXPECT_EQ(test::content(entry.path()), test::content(kept)) << "run libflow/docs/make PROGRAM";
+    ++pages;
+  }
+  std::size_t there = 0;
+  for (const auto& entry : fs::directory_iterator(docs / "commands")) there += entry.is_regular_file() ? 1U : 0U;
+  EXPECT_EQ(pages, there);
+  EXPECT_GT(pages, 20U);
+}
+
+}  // namespace error_line_test
+}  // namespace libflow
