@@ -11,9 +11,9 @@
 #include <fmt/core.h>
 
 #include <libflow/report/catch_text.hpp>
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/diagnosis.hpp>
-#include <libflow/report/main_job_text.hpp>
 
 namespace libflow {
 

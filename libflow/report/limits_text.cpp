@@ -7,9 +7,9 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/limits.hpp>
-#include <libflow/report/main_job_text.hpp>
 
 namespace libflow {
 

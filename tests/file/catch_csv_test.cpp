@@ -24,7 +24,7 @@ TEST(CatchCsv, ReadsValuesWithTheirUnits) {
   EXPECT_DOUBLE_EQ(r[1].volume, 8.4 * si(units::floz));
   EXPECT_EQ(r[2].row, 12);
   EXPECT_DOUBLE_EQ(r[2].volume, 250e-6);
-  EXPECT_EQ(r[2].where, "cups.csv:6");
+  EXPECT_EQ(r[2].where, "cups.csv:6:1");
 }
 
 TEST(CatchCsv, UnitOnceInTheHeadingAndRepeatsInTheirOrder) {
@@ -44,19 +44,19 @@ TEST(CatchCsv, RefusesWithTheLine) {
   refused("", "is empty");
   refused("row,volume\n", "no reading");
   refused("row,volum\n1,3 ml", "did you mean 'volume'");
-  refused("row,row\n1,1", "cups.csv:1: the column 'row' stands twice");
+  refused("row,row\n1,1", "cups.csv:1:5: the column 'row' stands twice");
   refused("row\n1", "lacks a column");
   refused("row [ml],volume\n1,3 ml", "unit with the volume only");
-  refused("row,volume\n1,250", "cups.csv:2, volume");      // no unit
-  refused("row,volume\n1,250 psi", "cups.csv:2, volume");  // another kind
+  refused("row,volume\n1,250", "cups.csv:2:3, volume");      // no unit
+  refused("row,volume\n1,250 psi", "cups.csv:2:3, volume");  // another kind
   refused("row,volume\n1,250 ml,1", "3 cells under 2 headings");
-  refused("row,volume\n0,250 ml", "cups.csv:2, row: '0'");
+  refused("row,volume\n0,250 ml", "cups.csv:2:1, row: '0'");
   refused("row,volume\n1.5,250 ml", "1 to 200");
   refused("row,volume\n-1,250 ml", "whole number");
   refused("row,volume\n99999999999,250 ml", "whole number");
   refused("row,volume\n1,-3 ml", "volume");
   refused("row,volume\n1,5 m3", "0 to 1 m3");
-  refused("row,volume,repeat\n1,250 ml,1\n1,251 ml,1", "cups.csv:3: row 1 has a repeat 1 already");
+  refused("row,volume,repeat\n1,250 ml,1\n1,251 ml,1", "cups.csv:3:1: row 1 has a repeat 1 already");
   refused("row,volume\n1,250 \\q ml", "backslash");
 }
 
