@@ -107,7 +107,8 @@ template <class Miss>
   const double before = Eigen::Map<const Eigen::VectorXd>(off.data(), n).norm();
   std::vector<double> best;
   double least = std::numeric_limits<double>::infinity();
-  for (double share = 1.0; share > 1e-3; share /= 2.0) {
+  for (int halved = 0; halved < 10; ++halved) {
+    const double share = std::ldexp(1.0, -halved);
     for (std::size_t k = 0; k < drops.size(); ++k) moved[k] = drops[k] + share * step[static_cast<Eigen::Index>(k)];
     const std::vector<double> there = miss(moved);
     if (there.empty()) continue;
