@@ -24,12 +24,13 @@ from ._libflow import *  # noqa: F403
 from ._libflow import __version__
 from ._many import ManyResults, solve_many
 from ._studies import *  # noqa: F403
-from ._studies import __all__ as _studies
+from ._studies import __all__ as _studies_names
 
 del physics  # noqa: F821  the extension module's; the package's own is documented
 from . import physics  # noqa: E402
 
-_OWN = ["Error", "IllPosedError", "InputError", "ManyResults", "physics", "solve_many", *_studies]
+_OWN = ["Error", "IllPosedError", "InputError", "ManyResults", "physics", "solve_many"]
+_OWN += [*_studies_names]
 __all__ = sorted(
     [name for name in dir(_libflow) if not name.startswith("_") and name not in ("physics", "ScenarioResults")] + _OWN
 )

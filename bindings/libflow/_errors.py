@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from typing import NoReturn
+
 
 class Error(Exception):
     """Base of every exception that libflow raises on purpose."""
@@ -34,3 +36,8 @@ class InputError(Error, ValueError):
 
 class IllPosedError(Error):
     """Plumbing that cannot have an answer: no pressure anywhere, a place with no way out, and so on."""
+
+
+def refuse(where: str, what: str, allowed: str) -> NoReturn:
+    """Raises InputError."""
+    raise InputError(f"{where}: {what}; allowed: {allowed}", where, what, allowed)

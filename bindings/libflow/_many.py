@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from . import _libflow
-from ._errors import InputError
+from ._errors import refuse
 from ._libflow import Job, Layout, Plumbing, Toolbar
 
 _COLUMNS = {
@@ -154,17 +154,15 @@ def solve_many(
         _libflow._refuse_name("solve_many", name, names)
     if isinstance(layout, Layout):
         if job is not None:
-            raise InputError("solve_many: a Layout has its job already; allowed: layout.replace(job=...)", "solve_many")
+            refuse("solve_many", "a Layout has its job already", "layout.replace(job=...)")
         whole = layout
     elif isinstance(layout, (Toolbar, Plumbing)):
         if not isinstance(job, Job):
-            raise InputError("solve_many: the job is missing; allowed: solve_many(toolbar, Job(...), ...)", "solve_many")
+            refuse("solve_many", "the job is missing", "solve_many(toolbar, Job(...), ...)")
         whole = Layout(job=job, plumbing=layout)
     else:
-        raise InputError(
-            f"solve_many: a {type(layout).__name__} where a layout is wanted; allowed: a Layout, a Toolbar or a Plumbing",
-            "solve_many",
-        )
+        wrong = f"a {type(layout).__name__} where a layout is wanted"
+        refuse("solve_many", wrong, "a Layout, a Toolbar or a Plumbing")
     given = dict(
         speed=speed, rate=rate, pressure=pressure, temperature=temperature, density=density, viscosity=viscosity,
         side_slope=side_slope, fore_aft_slope=fore_aft_slope, hose_length=hose_length, hose_bore=hose_bore,
@@ -182,21 +180,23 @@ def solve_many(
             shapes[name] = array.shape
             continue
         if array.ndim == 0 or array.shape[-1] not in (1, rows):
-            raise InputError(
-                f"solve_many, {name}: an array of shape {array.shape} where the last axis is the row; "
-                f"allowed: a last axis of {rows} (one a row) or 1",
+            refuse(
                 f"solve_many, {name}",
+                f"an array of shape {array.shape} where the last axis is the row",
+                f"a last axis of {rows} (one a row) or 1",
             )
         shapes[name] = array.shape[:-1]
     try:
         shape = np.broadcast_shapes(*shapes.values())
     except ValueError:
-        listed = ", ".join(f"{name} {shape}" for name, shape in shapes.items() if shape)
-        raise InputError(
-            f"solve_many: arrays whose shapes do not fit together: {listed}; allowed: shapes that NumPy broadcasts: "
-            "equal, or 1, from the last axis backwards",
+        shape = None
+    if shape is None:
+        refuse(
             "solve_many",
-        ) from None
+            "arrays whose shapes do not fit together: "
+            + ", ".join(f"{name} {shape}" for name, shape in shapes.items() if shape),
+            "shapes that NumPy broadcasts: equal, or 1, from the last axis backwards",
+        )
     count = int(np.prod(shape, dtype=np.int64))
     inputs, columns = {}, {}
     for name, array in arrays.items():

@@ -12,7 +12,7 @@ from typing import Any, Literal
 import numpy as np
 
 from . import _libflow
-from ._errors import InputError
+from ._errors import refuse
 from ._libflow import Answer, Layout, OrificeByBore, OrificeByRating
 
 Quantity = float | str
@@ -58,7 +58,8 @@ class Study(Mapping[str, Any]):
         """One column of a table (a list of entries) as a NumPy array; NaN where there is no number."""
         entries = self[table]
         if not isinstance(entries, list) or not entries or not isinstance(entries[0], dict):
-            raise InputError(f"{self.name} study, '{table}': is not a table", f"{self.name} study")
+            tables = [key for key, value in self._data.items() if value and isinstance(value, list)]
+            refuse(f"{self.name} study, '{table}'", "is not a table", ", ".join(tables))
         if column not in entries[0]:
             _libflow._refuse_name(f"{self.name} study, '{table}'", column, list(entries[0]))
         values = [np.nan if entry[column] is None else entry[column] for entry in entries]
@@ -104,10 +105,7 @@ def _given(**options: Any) -> dict[str, Any]:
 def _layout(layout: Any, where: str) -> Layout:
     if isinstance(layout, Layout):
         return layout
-    raise InputError(
-        f"{where}: a {type(layout).__name__} where a layout is wanted; allowed: a Layout, e.g. read_layout('bar.toml')",
-        where,
-    )
+    refuse(where, f"a {type(layout).__name__} where a layout is wanted", "a Layout, e.g. read_layout('bar.toml')")
 
 
 def operating_point(layout: Layout) -> Study:
@@ -195,6 +193,27 @@ def drawdown(
     return Study("drawdown", layout, _libflow._drawdown(_layout(layout, "drawdown"), options, progress))
 
 
+def compare_points(
+    layouts: Sequence[Layout],
+    *,
+    speeds: Sequence[Quantity] | None = None,
+    rates: Sequence[Quantity] | None = None,
+    progress: Progress = None,
+) -> Study:
+    """Layouts side by side over the same operating points: evenness, worst rows, pressures, pump reserve, hose, pieces.
+
+    Args:
+        layouts: two or more with the same number of rows
+        speeds, rates: rising [m/s], [m3/m2]; None: the first layout's range, or its job's
+        progress: called with points done and all; returns False to stop
+
+    Raises:
+        InputError, IllPosedError: names the layout
+    """
+    options = _given(speeds=speeds, rates=rates)
+    return Study("comparison over points", None, _libflow._compare_points(layouts, options, progress))
+
+
 def tolerance(
     layout: Layout,
     *,
@@ -224,9 +243,7 @@ def tolerance(
 def path(answer: Answer, row: int) -> Study:
     """The way that liquid takes from the supply to a row, part by part, and the pressure along it [Pa]."""
     if not isinstance(answer, Answer):
-        raise InputError(
-            f"path: a {type(answer).__name__} where an answer is wanted; allowed: the Answer of main_job()", "path"
-        )
+        refuse("path", f"a {type(answer).__name__} where an answer is wanted", "the Answer of main_job()")
     return Study("path", answer.layout, _libflow._path(answer, row))
 
 
@@ -358,6 +375,7 @@ def setting_card(
 
 __all__ = [
     "Study",
+    "compare_points",
     "drawdown",
     "envelope",
     "equal_hoses",

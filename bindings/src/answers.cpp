@@ -7,10 +7,12 @@
 #include <libflow/file/results_json.hpp>
 #include <libflow/report/comparison_text.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/study/compare.hpp>
 
 #include "answers.hpp"
 #include "module.hpp"
+#include "state.hpp"
 
 namespace libflow::python {
 
@@ -141,10 +143,18 @@ void add_layout(py::module_& m) {
       .def_property_readonly("rows", &row_list, "Every row as a dict: row, x [m], width [m], hose_length [m], ids.")
       .def_property_readonly(
           "hose_total", [](const Plumbing& p) { return p.hose_total; }, "All hose to cut [m].")
+      .def("__eq__",
+           [](const Plumbing& p, const py::object& other) -> py::object {
+             if (!py::isinstance<Plumbing>(other)) return py::reinterpret_borrow<py::object>(Py_NotImplemented);
+             return py::bool_(to_state(p).equal(to_state(other.cast<const Plumbing&>())));
+           })
+      .def(py::pickle([](const Plumbing& p) { return to_state(p).cast<py::tuple>(); },
+                      [](const py::tuple& state) { return from_state<Plumbing>(state); }))
       .def("__repr__", [](const Plumbing& p) {
         return fmt::format("<Plumbing of {} rows, {} places, {} parts>", p.rows.size(), p.network.place_count(),
                            p.network.part_count());
       });
+  plumbing.attr("__hash__") = py::none();
   Record<Layout>(m, "Layout", "A layout as a whole: what is plumbed and what it has to do.")
       .may<&Layout::name>("name", "for people")
       .need<&Layout::job>("job", "what it has to do")
@@ -178,6 +188,18 @@ void add_layout(py::module_& m) {
   m.def(
       "build", [](const Toolbar& t, const Job& job) { return build_network(t, job); }, py::arg("toolbar"),
       py::arg("job"), "The Plumbing of a toolbar for a job.");
+}
+
+py::tuple answer_state(const Answer& a) {
+  return py::make_tuple(a.layout, a.plumbing, a.liquid, to_state(a.solution), to_state(a.evenness));
+}
+Answer answer_from(const py::tuple& state) {
+  require_fields(state, 5);
+  return {.layout = state[0].cast<Layout>(),
+          .plumbing = state[1].cast<Plumbing>(),
+          .liquid = state[2].cast<LiquidState>(),
+          .solution = from_state<Solution>(state[3]),
+          .evenness = from_state<Evenness>(state[4])};
 }
 
 template <class Class>
@@ -317,6 +339,8 @@ void add_answer(py::module_& m) {
       .def(
           "frame", [](const py::object& self) { return call_python("libflow._frames", "rows_frame", self); },
           "The rows as a pandas DataFrame, SI units in the column names.")
+      .def(py::pickle(&answer_state,
+                      [](const py::tuple& state) { return std::make_shared<Answer>(answer_from(state)); }))
       .def("__str__", [](const Answer& a) { return main_job_text(a); })
       .def("__repr__", [](const Answer& a) { return "<Answer: " + verdict_sentence(a) + ">"; })
       .def("_repr_html_", [](const py::object& self) { return call_python("libflow._html", "answer_html", self); });
@@ -361,6 +385,23 @@ void add_answer(py::module_& m) {
           },
           py::kw_only(), py::arg("units") = py::none(), py::arg("width") = 100,
           "The report as `libflow compare` prints it.")
+      .def(py::pickle(
+          [](const Comparison& both) {
+            py::list answers;
+            for (const Answer& a : both.answers) answers.append(answer_state(a));
+            return py::make_tuple(answers, both.evenest, both.least_even, both.deciding_cause, to_state(both.cautions));
+          },
+          [](const py::tuple& state) {
+            require_fields(state, 5);
+            Comparison both;
+            for (const py::handle a : state[0].cast<py::list>())
+              both.answers.push_back(answer_from(a.cast<py::tuple>()));
+            both.evenest = state[1].cast<std::size_t>();
+            both.least_even = state[2].cast<std::size_t>();
+            both.deciding_cause = state[3].cast<std::string>();
+            both.cautions = from_state<Cautions>(state[4]);
+            return both;
+          }))
       .def("__str__", [](const Comparison& both) { return comparison_text(both); })
       .def("__repr__", [](const Comparison& both) { return "<Comparison: " + verdict_sentence(both) + ">"; });
   m.def(

@@ -40,6 +40,10 @@ void add_derivatives(py::module_& m) {
                throw InputError("Derivatives, at_crack", "'" + at_crack + "'", "'shut' or 'open'",
                                 nearest_name(at_crack, std::vector<std::string>{"shut", "open"}));
              }
+             if (!s.tees.empty()) {
+               throw InputError("Derivatives", "the solution has tees, whose losses are corrections around the solve",
+                                "a solution without tees");
+             }
              auto d = std::make_unique<PyDerivatives>();
              d->network = s.network;
              d->liquid = s.liquid;
@@ -48,7 +52,8 @@ void add_derivatives(py::module_& m) {
              return d;
            }),
            py::arg("solution"), py::kw_only(), py::arg("at_crack") = "shut",
-           "solution: usable, without junction losses or throttling regulators. at_crack: which side's derivative is\n"
+           "solution: usable, without tees, junction losses or throttling regulators. at_crack: which side's "
+           "derivative is\n"
            "meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.")
       .def_property_readonly(
           "inputs", [](const PyDerivatives& d) { return Convert<std::vector<std::string>>::to(names_of(d)); },

@@ -48,11 +48,15 @@ PYBIND11_MODULE(_libflow, m) {
   add_parts(m);
   add_pumps(m);
   add_network(m);
+  add_tees(m);
   add_solve(m);
   add_toolbar(m);
   add_answers(m);
+  add_explain(m);
   add_scenarios(m);
   add_derivatives(m);
   add_studies_run(m);
   add_studies_list(m);
+  add_catches(m);
+  add_pages(m);
 }

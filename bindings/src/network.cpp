@@ -9,6 +9,8 @@
 
 #include "module.hpp"
 #include "solution.hpp"
+#include "state.hpp"
+#include "tees.hpp"
 
 namespace libflow::python {
 
@@ -40,61 +42,18 @@ py::dict part_dict(const Network& n, std::size_t i) {
   return d;
 }
 
-py::tuple network_state(const Network& n) {
-  py::list places, parts;
-  for (std::size_t i = 0; i < n.place_count(); ++i) {
-    const Place& p = n.place(i);
-    places.append(py::make_tuple(p.id, static_cast<int>(p.kind), p.elevation, p.pressure, p.flow));
-  }
-  for (std::size_t i = 0; i < n.part_count(); ++i) {
-    const py::object part = part_to_python(n.part(i).part);
-    if (part.is_none()) {
-      throw InputError("network", fmt::format("part '{}' is of a type that Python does not know", n.part(i).id));
-    }
-    parts.append(py::make_tuple(n.part(i).id, n.from(i), n.to(i), part));
-  }
-  return py::make_tuple(places, parts);
-}
-NetworkPointer network_from(const py::tuple& state) {
-  auto made = std::make_shared<PyNetwork>();
-  Network& n = made->network;
-  for (const py::handle item : state[0].cast<py::list>()) {
-    const auto t = item.cast<py::tuple>();
-    const auto id = t[0].cast<std::string>();
-    const auto z = from_si<Length>(t[2].cast<double>());
-    switch (static_cast<PlaceKind>(t[1].cast<int>())) {
-      case PlaceKind::junction:
-        n.add_place(id, z);
-        break;
-      case PlaceKind::supply:
-        n.add_supply(id, from_si<Pressure>(t[3].cast<double>()), z);
-        break;
-      case PlaceKind::fed:
-        n.add_fed(id, from_si<Flow>(t[4].cast<double>()), z);
-        break;
-      case PlaceKind::drawn:
-        n.add_drawn(id, from_si<Flow>(t[4].cast<double>()), z);
-        break;
-      case PlaceKind::air:
-        n.add_air(id, z);
-        break;
-    }
-  }
-  for (const py::handle item : state[1].cast<py::list>()) {
-    const auto t = item.cast<py::tuple>();
-    const auto id = t[0].cast<std::string>();
-    n.add_part(id, t[1].cast<std::size_t>(), t[2].cast<std::size_t>(), part_from(t[3], "part '" + id + "'"));
-  }
-  return made;
-}
-
-PySolution solve_now(const NetworkPointer& self, const LiquidState& liquid) {
+PySolution solve_now(const NetworkPointer& self, const LiquidState& liquid, const py::object& tees) {
   PySolution out;
   out.network = std::make_shared<const Network>(self->network);
   out.liquid = liquid;
   out.origin = self;
   out.changes = self->changes;
+  out.tees = tees_from(*out.network, tees);
   const py::gil_scoped_release release;
+  if (!out.tees.empty()) {
+    out.solution = solve_with_tees(*out.network, liquid, out.tees);
+    return out;
+  }
   Plumbing plumbing;
   plumbing.network = *out.network;
   out.solution = solve_plumbing(plumbing, liquid);
@@ -296,7 +255,11 @@ void add_network(py::module_& m) {
              return py::bool_(network_state(s.network).equal(network_state(other.cast<const PyNetwork&>().network)));
            })
       .def(py::pickle([](const PyNetwork& s) { return network_state(s.network); },
-                      [](const py::tuple& state) { return network_from(state); }));
+                      [](const py::tuple& state) {
+                        auto made = std::make_shared<PyNetwork>();
+                        made->network = network_of(state);
+                        return made;
+                      }));
   c.attr("__hash__") = py::none();
 }
 
@@ -418,6 +381,10 @@ void add_solve(py::module_& m) {
             return copy;
           },
           "A copy of the network as it was solved.")
+      .def_property_readonly(
+          "tees", [](const PySolution& s) { return tee_results(*s.network, s.tees, s.solution, s.liquid.density); },
+          "Every tee as a dict: place, tee, state, flows out of its legs [m3/s], levels: total pressure just inside\n"
+          "each leg over that of its place [Pa].")
       .def_property_readonly("current", &PySolution::current,
                              "False when the network has been changed since: solve it again.")
       .def(
@@ -426,6 +393,19 @@ void add_solve(py::module_& m) {
       .def(
           "places_frame", [](const py::object& self) { return call_python("libflow._frames", "places_frame", self); },
           "The places as a pandas DataFrame, SI units in the column names.")
+      .def(py::pickle(
+          [](const PySolution& s) {
+            return py::make_tuple(network_state(*s.network), s.liquid, to_state(s.solution), to_state(s.tees));
+          },
+          [](const py::tuple& state) {
+            require_fields(state, 4);
+            PySolution s;
+            s.network = std::make_shared<const Network>(network_of(state[0].cast<py::tuple>()));
+            s.liquid = state[1].cast<LiquidState>();
+            s.solution = from_state<Solution>(state[2]);
+            s.tees = from_state<std::vector<TeeAt>>(state[3]);
+            return s;
+          }))
       .def("__repr__", [](const PySolution& s) {
         return fmt::format("<Solution {}{}: {} parts, {} places; mass {:.1e}, energy {:.1e}>",
                            Names<Status>::all()[static_cast<std::size_t>(s.solution.status)],
@@ -434,10 +414,14 @@ void add_solve(py::module_& m) {
       });
 
   m.def(
-      "solve", [](const NetworkPointer& n, const LiquidState& liquid) { return solve_now(n, liquid); },
-      py::arg("network"), py::arg("liquid"),
+      "solve",
+      [](const NetworkPointer& n, const LiquidState& liquid, const py::object& tees) {
+        return solve_now(n, liquid, tees);
+      },
+      py::arg("network"), py::arg("liquid"), py::kw_only(), py::arg("tees") = py::tuple(),
       "Solves a network in a liquid (Liquid.at) with its regulators and hanging tubes; other threads run meanwhile.\n"
-      "Raises IllPosedError for plumbing that cannot have an answer.");
+      "tees: a list of TeeAt, whose losses depend on how the flow splits; a solution where they do not settle is not\n"
+      "usable. Raises IllPosedError for plumbing that cannot have an answer.");
   py::class_<PySystem>(m, "System",
                        "A network compiled for one liquid, ready to solve again and again with other supply pressures\n"
                        "and fed flows, from the last answer if wanted. It works on its own copy of the network.")

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The physics formulas one by one, over arrays.
 #include <algorithm>
-#include <limits>
 #include <memory>
 #include <string>
 #include <vector>
@@ -13,25 +12,13 @@
 #include <libflow/physics.hpp>
 #include <libflow/toolbar/rate.hpp>
 
-#include "convert.hpp"
+#include "formula.hpp"
 #include "module.hpp"
 
 namespace libflow::python {
 
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
-constexpr Range any{};
-constexpr Range positive{std::numeric_limits<double>::min(), infinity};
-constexpr Range not_negative{0.0, infinity};
-
-/// One argument of a formula.
-struct Argument {
-  std::string name;
-  std::optional<Kind> kind;  ///< text with a unit is read too; empty: a plain number
-  Range range;
-  std::optional<double> otherwise{};  ///< its default
-};
 struct Formula {
   std::string name;
   std::vector<Argument> arguments;
@@ -42,7 +29,7 @@ void check(const Formula& f, const Argument& a, double x, py::ssize_t i, py::ssi
   if (a.range.contains(x)) return;
   const std::string where =
       fmt::format("{}, {}{}", f.name, a.name, size > 1 ? fmt::format(", number {}", i) : std::string());
-  if (a.range.low == positive.low) {
+  if (a.range.low == formula::positive.low) {
     throw InputError(where, fmt::format("{:.6g}", x), "more than 0");
   }
   require_in(where, x, a.range, a.kind ? kind_row(*a.kind).units[0].name : "");
@@ -121,8 +108,10 @@ py::object apply(const Formula& f, const py::args& args, const py::kwargs& kwarg
   return out;
 }
 
-void add(py::module_& m, const char* name, std::vector<Argument> arguments, const char* doc,
-         double (*of)(const double* x)) {
+}  // namespace
+
+void add_formula(py::module_& m, const char* name, std::vector<Argument> arguments, const char* doc,
+                 double (*of)(const double* x)) {
   const auto f = std::make_shared<const Formula>(Formula{name, std::move(arguments), of});
   std::string signature = std::string(name) + "(";
   for (const Argument& a : f->arguments) {
@@ -138,38 +127,39 @@ void add(py::module_& m, const char* name, std::vector<Argument> arguments, cons
       name, [f](const py::args& args, const py::kwargs& kwargs) { return apply(*f, args, kwargs); }, signature.c_str());
 }
 
-const Argument re{"re", {}, positive}, bore{"bore", Kind::length, positive},
-    density{"density", Kind::density, positive}, viscosity{"viscosity", Kind::viscosity, positive},
-    flow{"flow", Kind::flow, any}, length{"length", Kind::length, positive},
-    roughness{"roughness", Kind::length, not_negative, 1.5e-6},
-    rel_roughness{"rel_roughness", {}, physics::colebrook_roughness, 0.0};
+namespace {
 
 void add_friction(py::module_& m) {
   using namespace physics;
-  add(m, "reynolds_number", {flow, bore, density, viscosity},
-      "Reynolds number of a flow [m3/s] in a round bore [m], 4 rho |q| / (pi D mu) [-].",
-      [](const double* x) { return physics::reynolds_number<double>(x[0], x[1], x[2], x[3]); });
-  add(m, "velocity_head", {flow, bore, density}, "Velocity head rho V^2/2 [Pa] of a flow [m3/s] in a round bore [m].",
-      [](const double* x) { return physics::velocity_head<double>(x[0], x[1], x[2]); });
-  add(m, "friction_laminar", {re}, "Darcy friction factor of laminar flow, 64/Re [-]; valid to Re 2000.",
-      [](const double* x) { return friction_laminar<double>(x[0]).f; });
-  add(m, "friction_colebrook", {{"re", {}, colebrook_re}, rel_roughness},
-      "Darcy friction factor of turbulent flow [-] by Colebrook-White (1939), full precision; Re 4e3 to 1e8,\n"
-      "rel_roughness e/D 0 to 0.05. Steps of Clamond 2009.",
-      [](const double* x) { return friction_colebrook<double>(x[0], x[1]).f; });
-  add(m, "friction_darcy", {re, rel_roughness},
+  using namespace formula;
+  add_formula(m, "reynolds_number", {flow, bore, density, viscosity},
+              "Reynolds number of a flow [m3/s] in a round bore [m], 4 rho |q| / (pi D mu) [-].",
+              [](const double* x) { return physics::reynolds_number<double>(x[0], x[1], x[2], x[3]); });
+  add_formula(m, "velocity_head", {flow, bore, density},
+              "Velocity head rho V^2/2 [Pa] of a flow [m3/s] in a round bore [m].",
+              [](const double* x) { return physics::velocity_head<double>(x[0], x[1], x[2]); });
+  add_formula(m, "friction_laminar", {re}, "Darcy friction factor of laminar flow, 64/Re [-]; valid to Re 2000.",
+              [](const double* x) { return friction_laminar<double>(x[0]).f; });
+  add_formula(m, "friction_colebrook", {{"re", {}, colebrook_re}, rel_roughness},
+              "Darcy friction factor of turbulent flow [-] by Colebrook-White (1939), full precision; Re 4e3 to 1e8,\n"
+              "rel_roughness e/D 0 to 0.05. Steps of Clamond 2009.",
+              [](const double* x) { return friction_colebrook<double>(x[0], x[1]).f; });
+  add_formula(
+      m, "friction_darcy", {re, rel_roughness},
       "Darcy friction factor over all regimes [-]: 64/Re to Re 2000, Colebrook-White from 4000, between them the "
       "cubic\n"
       "that continues value and slope; rel_roughness e/D 0 to 0.05.",
       [](const double* x) { return friction_darcy<double>(x[0], x[1]).f; });
-  add(m, "hose_drop", {flow, length, bore, density, viscosity, roughness},
+  add_formula(
+      m, "hose_drop", {flow, length, bore, density, viscosity, roughness},
       "Darcy-Weisbach drop [Pa] at a flow [m3/s, either sign] in a straight hose: length [m], bore [m], density "
       "[kg/m3],\n"
       "viscosity [Pa s], roughness [m].",
       [](const double* x) {
         return drop_wall_friction<double>(x[0], wall_friction<double>(x[1], x[2], x[5], x[3], x[4])).dp;
       });
-  add(m, "coil_drop",
+  add_formula(
+      m, "coil_drop",
       {flow, length, bore, {"curvature", {}, {0.0, coil_curvature.high}}, density, viscosity, roughness},
       "Drop [Pa] of a coiled hose; curvature: bore over coil diameter [-], 0 to 0.15. Mishra and Gupta 1979, Schmidt "
       "1967.",
@@ -178,28 +168,31 @@ void add_friction(py::module_& m) {
                    x[0], coil_friction<double>(wall_friction<double>(x[1], x[2], x[6], x[4], x[5]), x[3]))
             .dp;
       });
-  add(m, "dean_number", {re, {"curvature", {}, {0.0, 0.15}}}, "Dean number Re sqrt(d/D) [-].",
-      [](const double* x) { return physics::dean_number<double>(x[0], x[1]); });
-  add(m, "coil_laminar_limit_re", {{"curvature", {}, {0.0, 0.15}}},
-      "Reynolds number to which flow in a coil is laminar, 2000 + 19780 (d/D)^0.45 [-]. Schmidt 1967.",
-      [](const double* x) { return physics::coil_laminar_limit_re<double>(x[0]); });
-  add(m, "entrance_drop", {flow, length, bore, density, viscosity},
+  add_formula(m, "dean_number", {re, {"curvature", {}, {0.0, 0.15}}}, "Dean number Re sqrt(d/D) [-].",
+              [](const double* x) { return physics::dean_number<double>(x[0], x[1]); });
+  add_formula(m, "coil_laminar_limit_re", {{"curvature", {}, {0.0, 0.15}}},
+              "Reynolds number to which flow in a coil is laminar, 2000 + 19780 (d/D)^0.45 [-]. Schmidt 1967.",
+              [](const double* x) { return physics::coil_laminar_limit_re<double>(x[0]); });
+  add_formula(
+      m, "entrance_drop", {flow, length, bore, density, viscosity},
       "Drop [Pa] beyond developed friction of liquid that enters a hose with an even velocity. Shah 1978.",
       [](const double* x) { return drop_development<double>(x[0], development<double>(x[1], x[2], x[3], x[4])).dp; });
-  add(m, "reynolds_metzner_reed",
-      {{"velocity", Kind::speed, not_negative},
-       bore,
-       density,
-       {"consistency", {}, positive},
-       {"index", {}, power_law_index}},
-      "Reynolds number of a power-law liquid [-]; consistency K [Pa s^n], index n [-]. Metzner and Reed 1955.",
-      [](const double* x) { return physics::reynolds_metzner_reed<double>(x[0], x[1], x[2], x[3], x[4]); });
-  add(m, "friction_dodge_metzner", {{"re", {}, dodge_metzner_re}, {"index", {}, dodge_metzner_index}},
+  add_formula(m, "reynolds_metzner_reed",
+              {{"velocity", Kind::speed, not_negative},
+               bore,
+               density,
+               {"consistency", {}, positive},
+               {"index", {}, power_law_index}},
+              "Reynolds number of a power-law liquid [-]; consistency K [Pa s^n], index n [-]. Metzner and Reed 1955.",
+              [](const double* x) { return physics::reynolds_metzner_reed<double>(x[0], x[1], x[2], x[3], x[4]); });
+  add_formula(
+      m, "friction_dodge_metzner", {{"re", {}, dodge_metzner_re}, {"index", {}, dodge_metzner_index}},
       "Darcy friction factor of turbulent power-law flow in a smooth tube [-]; re generalised, 2900 to 36000, index n "
       "0.36\n"
       "to 1. Dodge and Metzner 1959.",
       [](const double* x) { return physics::friction_dodge_metzner<double>(x[0], x[1]).f; });
-  add(m, "power_law_drop",
+  add_formula(
+      m, "power_law_drop",
       {flow,
        length,
        bore,
@@ -215,88 +208,102 @@ void add_friction(py::module_& m) {
 
 void add_losses(py::module_& m) {
   using namespace physics;
+  using namespace formula;
   const Argument ratio{"bore_ratio", {}, {0.0, 1.0}}, cone{"cone", Kind::angle, cone_angle_range, std::numbers::pi};
-  add(m, "local_drop", {flow, {"k1", {}, not_negative}, {"k_inf", {}, not_negative}, bore, density, viscosity},
-      "Drop [Pa] of a local loss K = k1/Re + k_inf on the velocity in its bore. Hooper 1981.", [](const double* x) {
-        const auto l = local_loss<double>(x[1], x[2], x[3], x[4], x[5]);
-        return x[0] * (l.linear + l.quadratic * std::abs(x[0]));
-      });
-  add(m, "hooper_k_inf", {{"k", {}, not_negative}, bore}, "K_inf = K (1 + 1/D), D the bore in inches [-]. Hooper 1981.",
-      [](const double* x) { return physics::hooper_k_inf<double>(x[0], x[1]); });
-  add(m, "darby_k_inf", {{"ki", {}, not_negative}, {"kd", {}, not_negative}, bore},
-      "K_inf = Ki (1 + Kd/D^0.3), D in inches [-]. Silverberg and Darby 1999.",
-      [](const double* x) { return physics::darby_k_inf<double>(x[0], x[1], x[2]); });
-  add(m, "contraction_k_inf", {ratio, cone},
+  add_formula(m, "local_drop", {flow, {"k1", {}, not_negative}, {"k_inf", {}, not_negative}, bore, density, viscosity},
+              "Drop [Pa] of a local loss K = k1/Re + k_inf on the velocity in its bore. Hooper 1981.",
+              [](const double* x) {
+                const auto l = local_loss<double>(x[1], x[2], x[3], x[4], x[5]);
+                return x[0] * (l.linear + l.quadratic * std::abs(x[0]));
+              });
+  add_formula(m, "hooper_k_inf", {{"k", {}, not_negative}, bore},
+              "K_inf = K (1 + 1/D), D the bore in inches [-]. Hooper 1981.",
+              [](const double* x) { return physics::hooper_k_inf<double>(x[0], x[1]); });
+  add_formula(m, "darby_k_inf", {{"ki", {}, not_negative}, {"kd", {}, not_negative}, bore},
+              "K_inf = Ki (1 + Kd/D^0.3), D in inches [-]. Silverberg and Darby 1999.",
+              [](const double* x) { return physics::darby_k_inf<double>(x[0], x[1], x[2]); });
+  add_formula(
+      m, "contraction_k_inf", {ratio, cone},
       "Loss coefficient of a narrowing bore on the velocity in the smaller one [-]; bore_ratio smaller over larger, "
       "cone\n"
       "full angle [rad]. Crane TP-410.",
       [](const double* x) { return physics::contraction_k_inf<double>(x[0], x[1]); });
-  add(m, "expansion_k_inf", {ratio, cone},
+  add_formula(
+      m, "expansion_k_inf", {ratio, cone},
       "Loss coefficient of a widening bore on the velocity in the smaller one [-]. Borda, Carnot; Crane TP-410.",
       [](const double* x) { return physics::expansion_k_inf<double>(x[0], x[1]); });
   const Argument hole_length{"length", Kind::length, not_negative, 0.0};
-  add(m, "creeping_resistance", {bore, viscosity, hole_length},
-      "Resistance of a hole in creeping flow [Pa per m3/s]. Sampson 1891 (exact for length 0), Dagan 1982.",
-      [](const double* x) { return physics::creeping_resistance<double>(x[0], x[2], x[1]); });
-  add(m, "hole_discharge_coefficient",
+  add_formula(m, "creeping_resistance", {bore, viscosity, hole_length},
+              "Resistance of a hole in creeping flow [Pa per m3/s]. Sampson 1891 (exact for length 0), Dagan 1982.",
+              [](const double* x) { return physics::creeping_resistance<double>(x[0], x[2], x[1]); });
+  add_formula(
+      m, "hole_discharge_coefficient",
       {{"length_ratio", {}, hole_length_ratio}, {"sharp", {}, {0.3, 1.0}, sharp_discharge_coefficient}},
       "Discharge coefficient at high Reynolds number of a hole with length [-]; length_ratio L/d 0 to 10. McGreehan "
       "and\n"
       "Schotsch 1988.",
       [](const double* x) { return physics::hole_discharge_coefficient<double>(x[0], x[1]); });
-  add(m, "orifice_drop", {flow, bore, density, viscosity},
+  add_formula(
+      m, "orifice_drop", {flow, bore, density, viscosity},
       "Drop [Pa] across a sharp orifice at a flow [m3/s, either sign]: creeping limit, free jet, bridge (Wu 2002).",
       [](const double* x) {
         return drop_hole<double>(x[0],
                                  hole<double>(x[1], 0.0, x[2], x[3], sharp_discharge_coefficient, sharp_uncontracted))
             .dp;
       });
-  add(m, "orifice_discharge_coefficient", {{"flow", Kind::flow, positive}, bore, density, viscosity},
-      "Discharge coefficient q / (A sqrt(2 dp/rho)) of a sharp orifice that orifice_drop implies [-].",
-      [](const double* x) {
-        return discharge_coefficient<double>(
-            x[0], hole<double>(x[1], 0.0, x[2], x[3], sharp_discharge_coefficient, sharp_uncontracted), x[1], x[2]);
-      });
-  add(m, "effective_duty",
-      {{"duty", {}, {0.0, 1.0}},
-       {"frequency", {}, positive},
-       {"opening_lag", Kind::time, not_negative, 0.0},
-       {"closing_lag", Kind::time, not_negative, 0.0}},
-      "Share of the time that a pulsed valve is open [-]; frequency [Hz], lags [s].",
-      [](const double* x) { return physics::effective_duty<double>(x[0], x[1], x[2], x[3]); });
+  add_formula(m, "orifice_discharge_coefficient", {{"flow", Kind::flow, positive}, bore, density, viscosity},
+              "Discharge coefficient q / (A sqrt(2 dp/rho)) of a sharp orifice that orifice_drop implies [-].",
+              [](const double* x) {
+                return discharge_coefficient<double>(
+                    x[0], hole<double>(x[1], 0.0, x[2], x[3], sharp_discharge_coefficient, sharp_uncontracted), x[1],
+                    x[2]);
+              });
+  add_formula(m, "effective_duty",
+              {{"duty", {}, {0.0, 1.0}},
+               {"frequency", {}, positive},
+               {"opening_lag", Kind::time, not_negative, 0.0},
+               {"closing_lag", Kind::time, not_negative, 0.0}},
+              "Share of the time that a pulsed valve is open [-]; frequency [Hz], lags [s].",
+              [](const double* x) { return physics::effective_duty<double>(x[0], x[1], x[2], x[3]); });
 }
 
 void add_outlets(py::module_& m) {
   using namespace physics;
+  using namespace formula;
   const Argument tension{"surface_tension", {}, positive, water_surface_tension};
-  add(m, "froude_number", {{"flow", Kind::flow, not_negative}, bore}, "Froude number V / sqrt(g D) of a full tube [-].",
-      [](const double* x) { return physics::froude_number<double>(x[0], x[1]); });
-  add(m, "bond_number", {bore, density, tension}, "Bond number rho g D^2 / sigma [-]; surface_tension [N/m].",
-      [](const double* x) { return physics::bond_number<double>(x[0], x[1], x[2]); });
-  add(m, "drained_height", {{"column", Kind::length, not_negative}, {"crack", Kind::pressure, not_negative}, density},
-      "Height of a standing column that drains through a valve that closes at `crack` [m].",
-      [](const double* x) { return physics::drained_height<double>(x[0], x[1], x[2]); });
-  add(m, "shaft_power", {flow, {"gain", Kind::pressure, any}, {"efficiency", {}, {1e-6, 1.0}}},
-      "Power at a pump's shaft [W].", [](const double* x) { return physics::shaft_power<double>(x[0], x[1], x[2]); });
-  add(m, "swept_flow", {{"displacement", Kind::volume, not_negative}, {"rate", {}, not_negative}},
-      "Flow that a positive pump sweeps [m3/s]; displacement a turn [m3], rate [turns/s].",
-      [](const double* x) { return physics::swept_flow<double>(x[0], x[1]); });
-  add(m, "flow_for_rate", {{"rate", Kind::area_rate, any}, {"speed", Kind::speed, any}, {"width", Kind::length, any}},
+  add_formula(m, "froude_number", {{"flow", Kind::flow, not_negative}, bore},
+              "Froude number V / sqrt(g D) of a full tube [-].",
+              [](const double* x) { return physics::froude_number<double>(x[0], x[1]); });
+  add_formula(m, "bond_number", {bore, density, tension}, "Bond number rho g D^2 / sigma [-]; surface_tension [N/m].",
+              [](const double* x) { return physics::bond_number<double>(x[0], x[1], x[2]); });
+  add_formula(m, "drained_height",
+              {{"column", Kind::length, not_negative}, {"crack", Kind::pressure, not_negative}, density},
+              "Height of a standing column that drains through a valve that closes at `crack` [m].",
+              [](const double* x) { return physics::drained_height<double>(x[0], x[1], x[2]); });
+  add_formula(m, "shaft_power", {flow, {"gain", Kind::pressure, any}, {"efficiency", {}, {1e-6, 1.0}}},
+              "Power at a pump's shaft [W].",
+              [](const double* x) { return physics::shaft_power<double>(x[0], x[1], x[2]); });
+  add_formula(m, "swept_flow", {{"displacement", Kind::volume, not_negative}, {"rate", {}, not_negative}},
+              "Flow that a positive pump sweeps [m3/s]; displacement a turn [m3], rate [turns/s].",
+              [](const double* x) { return physics::swept_flow<double>(x[0], x[1]); });
+  add_formula(
+      m, "flow_for_rate", {{"rate", Kind::area_rate, any}, {"speed", Kind::speed, any}, {"width", Kind::length, any}},
       "Flow [m3/s] that gives a rate [m3/m2] over a strip of a width [m] at a speed [m/s].", [](const double* x) {
         return si(flow_for_rate(from_si<AreaRate>(x[0]), from_si<Speed>(x[1]), from_si<Length>(x[2])));
       });
-  add(m, "rate_for_flow", {flow, {"speed", Kind::speed, positive}, {"width", Kind::length, positive}},
-      "Rate [m3/m2] that a flow [m3/s] gives over a strip of a width [m] at a speed [m/s].", [](const double* x) {
-        return si(rate_for_flow(from_si<Flow>(x[0]), from_si<Speed>(x[1]), from_si<Length>(x[2])));
-      });
+  add_formula(m, "rate_for_flow", {flow, {"speed", Kind::speed, positive}, {"width", Kind::length, positive}},
+              "Rate [m3/m2] that a flow [m3/s] gives over a strip of a width [m] at a speed [m/s].",
+              [](const double* x) {
+                return si(rate_for_flow(from_si<Flow>(x[0]), from_si<Speed>(x[1]), from_si<Length>(x[2])));
+              });
   const Argument t{"temperature", Kind::temperature, water_temperature};
-  add(m, "water_density", {t}, "Density of water at 0.1 MPa [kg/m3]. IAPWS SR6-08(2011).",
-      [](const double* x) { return libflow::water_density<double>(x[0]); });
-  add(m, "water_viscosity", {t}, "Viscosity of water at 0.1 MPa [Pa s]. IAPWS SR6-08(2011).",
-      [](const double* x) { return libflow::water_viscosity<double>(x[0]); });
-  add(m, "water_vapour_pressure", {{"temperature", Kind::temperature, water_vapour_temperature}},
-      "Vapour pressure of water [Pa absolute]. IAPWS SR1-86(1992).",
-      [](const double* x) { return libflow::water_vapour_pressure<double>(x[0]); });
+  add_formula(m, "water_density", {t}, "Density of water at 0.1 MPa [kg/m3]. IAPWS SR6-08(2011).",
+              [](const double* x) { return libflow::water_density<double>(x[0]); });
+  add_formula(m, "water_viscosity", {t}, "Viscosity of water at 0.1 MPa [Pa s]. IAPWS SR6-08(2011).",
+              [](const double* x) { return libflow::water_viscosity<double>(x[0]); });
+  add_formula(m, "water_vapour_pressure", {{"temperature", Kind::temperature, water_vapour_temperature}},
+              "Vapour pressure of water [Pa absolute]. IAPWS SR1-86(1992).",
+              [](const double* x) { return libflow::water_vapour_pressure<double>(x[0]); });
 }
 
 }  // namespace
@@ -306,6 +313,7 @@ void add_physics(py::module_& m) {
   add_friction(p);
   add_losses(p);
   add_outlets(p);
+  add_physics_of_parts(p);
 }
 
 }  // namespace libflow::python

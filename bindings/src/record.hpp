@@ -12,6 +12,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <typeinfo>
 #include <utility>
 #include <vector>
@@ -88,6 +89,7 @@ class Record {
   /// A field with conversions of its own: set(T&, handle, where) and get(const T&), without captures.
   template <class Set, class Get>
   Record& own(const char* name, std::string annotation, const char* doc, bool needed, Set, Get) {
+    static_assert(std::is_empty_v<Set> && std::is_empty_v<Get>);
     Field f{.name = name, .annotation = std::move(annotation), .doc = doc, .needed = needed};
     f.set = [](const Field&, void* r, py::handle v, std::string_view where) { Set{}(*static_cast<T*>(r), v, where); };
     f.get = [](const Field&, const void* r) -> py::object { return Get{}(*static_cast<const T*>(r)); };
@@ -97,6 +99,7 @@ class Record {
   /// The class with all its methods. @param check  (const T&, name), without captures: throws InputError
   template <class Check>
   py::class_<T>& done(Check) {
+    static_assert(std::is_empty_v<Check>, "a lambda without captures: it is made anew for each call");
     info_->check = [](const void* r, std::string_view name) { Check{}(*static_cast<const T*>(r), name); };
     finish_record(class_, info_);
     return class_;

@@ -7,9 +7,11 @@
 #include <memory>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include <libflow/network/network.hpp>
 #include <libflow/solve/solution.hpp>
+#include <libflow/solve/tees.hpp>
 
 #include "parts.hpp"
 
@@ -26,6 +28,7 @@ struct PySolution {
   Solution solution{};
   std::shared_ptr<const Network> network{};
   LiquidState liquid{};
+  std::vector<TeeAt> tees{};                  ///< that it was solved with
   std::shared_ptr<const PyNetwork> origin{};  ///< where it came from; empty: nobody can change it
   std::uint64_t changes = 0;                  ///< of `origin` when it was solved
 

@@ -12,6 +12,7 @@
 #include <libflow/report/order_list_text.hpp>
 #include <libflow/report/setting_card_text.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/study/agronomy.hpp>
 #include <libflow/study/equal_hoses.hpp>
 #include <libflow/study/lines.hpp>

@@ -2,20 +2,25 @@
 // Studies that run a machine: operating point, envelope, what-if, drawdown, tolerance, the way to a row.
 #include <bit>
 
+#include <libflow/file/compare_points_json.hpp>
 #include <libflow/file/drawdown_json.hpp>
 #include <libflow/file/envelope_json.hpp>
 #include <libflow/file/operating_point_json.hpp>
 #include <libflow/file/path_json.hpp>
 #include <libflow/file/tolerance_json.hpp>
 #include <libflow/file/what_if_json.hpp>
+#include <libflow/report/compare_points_text.hpp>
 #include <libflow/report/drawdown_text.hpp>
 #include <libflow/report/envelope_text.hpp>
 #include <libflow/report/explain_text.hpp>
 #include <libflow/report/operating_point_text.hpp>
 #include <libflow/report/tolerance_text.hpp>
 #include <libflow/report/what_if_text.hpp>
+#include <libflow/study/compare_points.hpp>
 #include <libflow/study/drawdown.hpp>
+#include <libflow/study/drawdown_result.hpp>
 #include <libflow/study/envelope.hpp>
+#include <libflow/study/fault_options.hpp>
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/path.hpp>
 #include <libflow/study/tolerance.hpp>
@@ -102,6 +107,17 @@ py::tuple run_operating_point(const Layout& layout) {
   return study(operating_point_to_json(p), [&](const TextOptions& t) { return operating_point_text(p, t); });
 }
 
+py::tuple run_compare_points(const py::object& layouts, const py::dict& options, const py::object& progress) {
+  const auto all = Convert<std::vector<Layout>>::from(layouts, "layouts");
+  std::vector<Speed> speeds;
+  std::vector<AreaRate> rates;
+  take(options, "speeds", speeds);
+  take(options, "rates", rates);
+  const Progress tell = progress_from(progress);
+  const PointComparison c = without_lock([&] { return compare_points(all, speeds, rates, tell); });
+  return study(compare_points_to_json(c), [&](const TextOptions& t) { return compare_points_text(c, t); });
+}
+
 py::tuple run_path(const Answer& answer, int row) {
   if (!answer.solution.usable()) throw IllPosedError(answer.solution.message);
   return study(path_to_json(answer, path_to_row(answer, row)),
@@ -116,6 +132,7 @@ void add_studies_run(py::module_& m) {
   m.def("_drawdown", &run_drawdown);
   m.def("_tolerance", &run_tolerance);
   m.def("_operating_point", &run_operating_point);
+  m.def("_compare_points", &run_compare_points);
   m.def("_path", &run_path);
 }
 

@@ -77,6 +77,12 @@ void add_units(py::module_& m) {
       },
       "Numbers or text with units to an array of SI numbers.");
   m.def(
+      "_si",
+      [](const QuantityArg& value, const py::object& kind, const std::string& where) {
+        return quantity_from(kind_from(kind), value, where);
+      },
+      "As si(), with a place for messages.");
+  m.def(
       "_refuse_name",
       [](const std::string& where, const std::string& name, const std::vector<std::string>& names) {
         std::string allowed;
