@@ -11,6 +11,7 @@ Wrong input raises InputError (a ValueError) that says where, what, what is allo
 
 Where to look: Liquid and liquids(); the parts (Hose, Orifice, CheckValve ...); Network and solve() for any plumbing;
 Toolbar, Job, Layout, read_layout() and main_job() for a bar; compare(), solve_many() and the studies for questions;
+plan_catch(), read_catch() and diagnose() for a catch test; report() for the page to print;
 libflow.physics for the formulas one by one; libflow.plot for pictures.
 
 Pressure, chemicals and crop injury: labels, local code and licensed practice decide, not a computation.
@@ -19,10 +20,14 @@ Pressure, chemicals and crop injury: labels, local code and licensed practice de
 from __future__ import annotations
 
 from . import _libflow
+from ._catch import *  # noqa: F403
+from ._catch import __all__ as _catch_names
 from ._errors import Error, IllPosedError, InputError
 from ._libflow import *  # noqa: F403
 from ._libflow import __version__
 from ._many import ManyResults, solve_many
+from ._page import *  # noqa: F403
+from ._page import __all__ as _page_names
 from ._studies import *  # noqa: F403
 from ._studies import __all__ as _studies_names
 
@@ -30,7 +35,7 @@ del physics  # noqa: F821  the extension module's; the package's own is document
 from . import physics  # noqa: E402
 
 _OWN = ["Error", "IllPosedError", "InputError", "ManyResults", "physics", "solve_many"]
-_OWN += [*_studies_names]
+_OWN += [*_catch_names, *_page_names, *_studies_names]
 __all__ = sorted(
     [name for name in dir(_libflow) if not name.startswith("_") and name not in ("physics", "ScenarioResults")] + _OWN
 )

@@ -82,7 +82,7 @@ py::tuple run_diagnose(const Layout& layout, const py::object& catches, const py
   const double time = si(all.front().time);
   const py::tuple found =
       study(diagnosis_to_json(d), [&](const TextOptions& t) { return diagnosis_text(d, layout, time, t); });
-  return py::make_tuple(found, d.calibrated, reasons(d, layout));
+  return py::make_tuple(found, d.calibrated, Convert<std::vector<std::string>>::to(reasons(d, layout)));
 }
 
 }  // namespace
@@ -150,10 +150,11 @@ void add_catches(py::module_& m) {
   m.def("_plan_catch", &run_plan_catch);
   m.def("_judge_catch", &run_judge_catch);
   m.def("_diagnose", &run_diagnose);
-  m.def("_calibrated_text", [](const std::string& path, const Layout& layout, const Layout& calibrated,
-                               const std::vector<std::string>& why) {
-    return calibrated_layout_text(read_text_file(path), path, layout, calibrated, why);
-  });
+  m.def("_calibrated_text",
+        [](const std::string& path, const Layout& layout, const Layout& calibrated, const py::object& why) {
+          return calibrated_layout_text(read_text_file(path), path, layout, calibrated,
+                                        Convert<std::vector<std::string>>::from(why, "reasons"));
+        });
 }
 
 }  // namespace libflow::python

@@ -14,6 +14,7 @@
 
 #include "cautions.hpp"
 #include "module.hpp"
+#include "names.hpp"
 #include "record.hpp"
 
 namespace libflow::python {

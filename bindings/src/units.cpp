@@ -3,8 +3,6 @@
 #include <string>
 #include <vector>
 
-#include <pybind11/stl.h>
-
 #include "convert.hpp"
 #include "module.hpp"
 
@@ -84,7 +82,8 @@ void add_units(py::module_& m) {
       "As si(), with a place for messages.");
   m.def(
       "_refuse_name",
-      [](const std::string& where, const std::string& name, const std::vector<std::string>& names) {
+      [](const std::string& where, const std::string& name, const py::object& listed) {
+        const auto names = Convert<std::vector<std::string>>::from(listed, "names");
         std::string allowed;
         for (const std::string& n : names) allowed += (allowed.empty() ? "" : ", ") + n;
         throw InputError(where, "there is no '" + name + "'", allowed, nearest_name(name, names));

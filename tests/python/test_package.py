@@ -9,7 +9,6 @@ import importlib.util
 import io
 import pathlib
 import re
-import sys
 
 import nbformat
 from conftest import EXAMPLES, ROOT
@@ -60,6 +59,19 @@ def test_the_session_of_the_readme(monkeypatch):
     assert printed.getvalue() == shown
 
 
+def test_the_catch_test_of_the_readme(monkeypatch, tmp_path):
+    text = (BINDINGS / "README.md").read_text()
+    code = re.search(r"## A catch test.*?```python\n(.*?)```", text, re.DOTALL).group(1)
+    (tmp_path / "examples").symlink_to(EXAMPLES)
+    monkeypatch.chdir(tmp_path)
+    printed = io.StringIO()
+    with contextlib.redirect_stdout(printed):
+        exec(compile("import libflow as lf\n" + code, "README.md", "exec"), {})
+    assert printed.getvalue().startswith("NOT EVEN: rows 5, 12")
+    assert lf.read_layout("as_built.toml").name.endswith("as built")
+    assert "Catch test" in pathlib.Path("north_bar.html").read_text()
+
+
 def test_the_notebook_runs_top_to_bottom(tmp_path):
     notebook = nbformat.read(EXAMPLES / "from_one_hose_to_a_bar.ipynb", as_version=4)
     nbformat.validate(notebook)
@@ -69,4 +81,5 @@ def test_the_notebook_runs_top_to_bottom(tmp_path):
     assert not [out for out in outputs if out.output_type == "error"]
     assert sum("image/png" in out.get("data", {}) for out in outputs) >= 6
     assert sum("text/html" in out.get("data", {}) for out in outputs) >= 1
-    assert sys.executable
+    shown = [out["data"]["text/html"] for out in outputs if "text/html" in out.get("data", {})]
+    assert any(text.startswith("<iframe") for text in shown)

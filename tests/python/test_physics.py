@@ -138,3 +138,63 @@ def test_parts_are_their_formulas(cold):
     orifice = lf.Orifice.rated(flow="0.2 gpm", pressure="10 psi")
     water = lf.Liquid().at("20 C")
     assert orifice.flow_at("10 psi", water) == pytest.approx(lf.si("0.2 gpm", "flow"), rel=1e-6)
+
+
+@given(st.floats(0.01, 0.99), st.floats(0.05, 1.0))
+def test_a_combining_tee_against_fluids(q, area_ratio):
+    # Crane TP-410 as the fluids package has it, but where its branch factor jumps (q 0.389 to 0.4, see physics/tee.hpp).
+    bores = {"D_run": 0.05, "D_branch": 0.05 * math.sqrt(area_ratio), "Q_run": 1 - q, "Q_branch": q}
+    run = fluids.fittings.K_run_converging_Crane(**bores)
+    assert physics.tee_combining_run(q, area_ratio) == pytest.approx(run, rel=1e-9, abs=1e-12)
+    if area_ratio > 0.36 and 0.38 < q < 0.41:
+        return
+    branch = fluids.fittings.K_branch_converging_Crane(**bores)
+    assert physics.tee_combining_branch(q, area_ratio) == pytest.approx(branch, rel=1e-9, abs=1e-9)
+
+
+def test_a_valve_against_fluids():
+    # IEC 60534-2-1 in fluids: the coefficient that passes a flow of water with a drop, and where more brings no more.
+    kv, bore, flow = lf.si("10 gpm", "flow"), 0.0127, 8e-4
+    drop = physics.valve_drop(flow, kv, kv, bore, 999.1, 1e-5)
+    sized = fluids.control_valve.size_control_valve_l(
+        rho=999.1, Psat=2e3, Pc=22.12e6, mu=1e-5, P1=1e6 + drop, P2=1e6, Q=flow, D1=bore, D2=bore, d=bore, FL=0.9, Fd=0.46
+    )
+    assert sized / 3600 == pytest.approx(kv, rel=2e-3)
+    ff = fluids.control_valve.FF_critical_pressure_ratio_l(Psat=2e3, Pc=22.12e6)
+    assert physics.choked_drop(3e5, 2e3) == pytest.approx(0.9**2 * (3e5 - ff * 2e3), rel=1e-12)
+    assert physics.inherent_linear(0.5, 50.0) == pytest.approx(0.51)
+    assert physics.inherent_equal_percentage(0.5, 50.0) == pytest.approx(50**-0.5)
+
+
+@given(st.floats(0.01, 0.99))
+def test_a_lying_tank_against_fluids(filled):
+    tank = fluids.geometry.TANK(D=1.2, L=2.5, horizontal=True)
+    level = 1.2 * filled
+    assert physics.lying_tank_volume(level, 1.2, 1.2, 2.5) == pytest.approx(tank.V_from_h(level), rel=1e-9)
+    # Stretched sideways, it holds in proportion.
+    assert physics.lying_tank_volume(level, 1.2, 1.8, 2.5) == pytest.approx(1.5 * tank.V_from_h(level), rel=1e-9)
+
+
+def test_flushing_is_the_parabola_of_laminar_flow():
+    # Rings of a tube, each at its own velocity 2 (1 - x^2) of the mean: what has arrived by a time is new.
+    x = (np.arange(200_000) + 0.5) / 200_000
+    velocity, flow = 2 * (1 - x**2), 2 * (1 - x**2) * 2 * x / 200_000
+    for time in (0.3, 0.6, 1.0, 3.0):
+        assert physics.laminar_new_share(time) == pytest.approx(flow[velocity * time > 1].sum(), abs=2e-5)
+    assert physics.laminar_flushing_time(0.99) == pytest.approx(5.0, rel=1e-12)
+    assert physics.laminar_new_share(physics.laminar_flushing_time([0.1, 0.5])) == pytest.approx([0.1, 0.5])
+    assert physics.tube_volume(2.0, 0.01) == pytest.approx(math.pi * 0.01**2 / 4 * 2.0, rel=1e-15)
+    # Korteweg 1878: a wall that hardly stretches leaves the liquid's own sound speed, 1480 m/s for water (from memory).
+    storage = physics.tube_storage(2.19e9, 0.01, 0.002, 1e18)
+    assert (1000.0 * storage) ** -0.5 == pytest.approx(1480.0, rel=1e-3)
+
+
+def test_pumps():
+    flow, gain, ratio = 2e-3, 3e5, 0.8
+    power = physics.hydraulic_power(flow, gain)
+    moved = physics.hydraulic_power(physics.flow_at_speed(flow, ratio), physics.gain_at_speed(gain, ratio))
+    assert physics.power_at_speed(power, ratio) == pytest.approx(moved, rel=1e-14)
+    assert physics.suction_head_available("101325 Pa", 2339.0, 998.2) == pytest.approx((101325 - 2339) / (998.2 * 9.80665))
+    assert physics.slip_share(1e-3, 0.9e-3) == pytest.approx(0.1)
+    with pytest.raises(lf.InputError, match="lying_tank_volume, level"):
+        physics.lying_tank_volume(2.0, 1.0, 1.0, 1.0)

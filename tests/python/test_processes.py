@@ -85,5 +85,8 @@ def test_solutions_comparisons_scenarios_and_studies(short_bar, equal_bar):
 def test_a_pickle_of_another_version_is_refused(short_bar):
     solution = lf.main_job(short_bar).solution
     state = solution.__getstate__()
+    blank = lf.Solution.__new__(lf.Solution)
     with pytest.raises(lf.InputError, match="made by another version of libflow"):
-        solution.__setstate__(state[:2])
+        blank.__setstate__(state[:2])
+    blank.__setstate__(state)
+    assert (blank.flow == solution.flow).all()

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import json
 import pickle
 
 import numpy as np
@@ -105,3 +106,69 @@ def test_tolerances_as_built(equal_bar):
     assert study.to_json() == again.to_json()
     # Flow goes with the square of the bore through a free jet, and less in a hose in series: CV at most 2 x 1 %.
     assert 0.002 < study["rms_coefficient_of_variation"]["value"] < 0.0205
+
+
+def test_points_side_by_side(program, equal_bar, short_bar):
+    found = lf.compare_points([equal_bar, short_bar], speeds=["4 mph", "6 mph"], rates=["5 gal/ac"])
+    said = program("compare", EXAMPLES / "equal_hoses.toml", EXAMPLES / "short_hoses.toml", "--speeds", "4 mph, 6 mph",
+                   "--rates", "5 gal/ac")  # fmt: skip
+    assert json.loads(found.to_json()) == said
+    assert found.complete
+    assert len(found.frame("layouts")) == 2
+    part = lf.compare_points([equal_bar, short_bar], speeds=["4 mph", "6 mph"], progress=lambda done, total: False)
+    assert not part.complete
+    with pytest.raises(lf.InputError, match="two layouts or more"):
+        lf.compare_points([equal_bar])
+    with pytest.raises(lf.InputError, match="where a list is wanted"):
+        lf.compare_points(equal_bar)
+
+
+def test_which_hose_makes_how_much(short_bar):
+    answer = lf.main_job(short_bar)
+    found = lf.attribute_by_input(answer)
+    total = sum(part["deviation"] for part in found["inputs"])
+    assert total == pytest.approx(answer.deviation, abs=1e-6)
+    assert sum(part["share"] for part in found["inputs"]) == pytest.approx(1.0, abs=1e-6)
+    assert found["left_over"] < 1e-6
+    # The largest single input is a hose's length, and the hoses together are what the answer says of them.
+    assert found["inputs"][0]["unit"] == "m"
+    lengths = sum(part["share"] for part in found["inputs"] if part["group"] == "hose lengths")
+    assert lengths == pytest.approx(answer.causes["hose lengths"], abs=0.02)
+    with pytest.raises(lf.InputError, match="place by place"):
+        lf.attribute_by_input(lf.main_job(lf.read_layout(EXAMPLES / "free_form.toml")))
+
+
+def test_after_a_stop(equal_bar):
+    still = lf.stop_dribble(equal_bar, pressure="39 psi")
+    assert still["column"] == 0.0  # a 4 psi valve holds more than any bar stands high
+    weak = equal_bar.plumbing.replace(
+        check_valve=equal_bar.plumbing.check_valve.replace(crack="0.5 psi"), manifolds=[lf.Manifold(height="3 ft")]
+    )
+    drips = lf.stop_dribble(equal_bar.replace(plumbing=weak), pressure="39 psi")
+    density = equal_bar.job.liquid.density(equal_bar.job.temperature)
+    assert drips["standing"] == pytest.approx(density * 9.80665 * 0.9144, rel=1e-9)  # hydrostatics
+    assert drips["crack"] == pytest.approx(lf.si("0.5 psi", "pressure"))
+    assert drips["column"] > 0.0
+    assert drips["row"] >= 1
+
+
+def test_a_layout_file_to_begin_with(program):
+    text = lf.starter_layout(rows="8", rate="6 gal/ac")
+    layout = lf.parse_layout(text)
+    assert layout.plumbing.rows == 8
+    assert layout.job.rate == pytest.approx(lf.si("6 gal/ac", "area_rate"))
+    assert lf.main_job(layout).solution.usable
+    with pytest.raises(lf.InputError, match="'6' has no unit"):
+        lf.starter_layout(rate="6")
+    schema = lf.layout_schema()
+    assert schema["$schema"].startswith("https://json-schema.org/draft/2020-12")
+    assert "toolbar" in schema["properties"]
+
+
+def test_what_the_lines_hold_and_how_they_flush(program, equal_bar):
+    found = lf.lines(equal_bar, share="95 %")
+    assert json.loads(found.to_json()) == program("lines", EXAMPLES / "equal_hoses.toml", "--share", "95 %")
+    hoses = lf.physics.tube_volume(lf.main_job(equal_bar).hose_length, equal_bar.plumbing.hose_bore)
+    assert found.array("rows", "held_m3") == pytest.approx(hoses, rel=1e-12)
+    stiff, soft = (lf.lines(equal_bar, hose_modulus=m).array("rows", "pressure_delay_s") for m in ("100 MPa", "5 MPa"))
+    assert (stiff < soft).all()

@@ -9,7 +9,7 @@ import numpy
 import numpy.typing
 import typing
 from . import physics
-__all__: list[str] = ['Analysis', 'Answer', 'Barb', 'Blend', 'BlendPart', 'Caution', 'CentrifugalPump', 'CheckValve', 'CheckValveChoice', 'Comparison', 'Derivatives', 'Distribution', 'Drive', 'DriveLine', 'DriveTank', 'Fitting', 'FlowMeter', 'GroundDrivenPump', 'Hose', 'Job', 'KINDS', 'Layout', 'Liquid', 'LiquidState', 'LyingTank', 'Manifold', 'Network', 'OpenEnd', 'Orifice', 'OrificeByBore', 'OrificeByRating', 'OrificePair', 'Plumbing', 'PositivePump', 'PressureRegulator', 'PulsedValve', 'PumpCurve', 'PumpPoint', 'PumpSlip', 'Reducer', 'ReliefValve', 'Row', 'RowChange', 'RowOutlet', 'ScenarioResults', 'Shortest', 'Solution', 'Strainer', 'SuspensionHose', 'System', 'TablePart', 'TablePoint', 'Tank', 'TankRow', 'TankTable', 'Tolerance', 'Toolbar', 'UprightTank', 'Valve', 'VentedTube', 'WorkingRange', 'blend', 'build', 'citation', 'compare', 'liquids', 'main_job', 'nutrient_rates', 'parse_layout', 'physics', 'read_layout', 'si', 'solve', 'to_unit', 'unit_names']
+__all__: list[str] = ['Analysis', 'Answer', 'Barb', 'Blend', 'BlendPart', 'CatchReading', 'CatchReadings', 'Caution', 'CentrifugalPump', 'CheckValve', 'CheckValveChoice', 'Comparison', 'Derivatives', 'Distribution', 'Drive', 'DriveLine', 'DriveTank', 'Fitting', 'FlowMeter', 'GroundDrivenPump', 'Hose', 'Job', 'KINDS', 'Layout', 'Liquid', 'LiquidState', 'LyingTank', 'Manifold', 'Network', 'OpenEnd', 'Orifice', 'OrificeByBore', 'OrificeByRating', 'OrificePair', 'Plumbing', 'PositivePump', 'PressureRegulator', 'PulsedValve', 'PumpCurve', 'PumpPoint', 'PumpSlip', 'Reducer', 'ReliefValve', 'Row', 'RowChange', 'RowOutlet', 'ScenarioResults', 'Shortest', 'Solution', 'Strainer', 'SuspensionHose', 'System', 'TablePart', 'TablePoint', 'Tank', 'TankRow', 'TankTable', 'Tee', 'TeeAt', 'Tolerance', 'Toolbar', 'UprightTank', 'Valve', 'VentedTube', 'WorkingRange', 'attribute_by_input', 'blend', 'build', 'citation', 'compare', 'layout_schema', 'liquids', 'main_job', 'nutrient_rates', 'parse_layout', 'physics', 'read_layout', 'si', 'solve', 'starter_layout', 'stop_dribble', 'to_unit', 'unit_names']
 class Caution:
     """
     Something that was computed but that a person should know about.
@@ -2716,6 +2716,146 @@ class Network:
         """
         Every place as place() has it, in order.
         """
+class Tee:
+    """
+    A tee with a straight run of one bore and a branch at a right angle: what it does to total pressure,
+    whichever way its three legs flow. It has three ends, so it is no part between two places: TeeAt puts it
+    where parts join, for solve(). Dividing and combining: Crane TP-410 2009; meeting and parting: Idelchik,
+    diagram 7-29; turbulent flow (Re 1e4), else cautioned.
+    
+    Fields, given by keyword (a quantity as an SI number or as text with its unit) and read as SI numbers:
+    
+        run_bore: [m] 1 mm to 0.5 m
+        branch_bore: [m] a tenth of the run's to the run's
+        parting: k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3 (default 1.5)
+    """
+    __hash__: typing.ClassVar[None] = None
+    @staticmethod
+    def state(*, left: float | str, right: float | str) -> typing.Any:
+        """
+        Which way a tee flows: 'still', 'dividing', 'combining', 'meeting' or 'parting'. left, right: flows out of it
+        by the ends of its run [m3/s], in negative; the branch takes what they leave.
+        """
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> dict:
+        ...
+    def __init__(self, *, run_bore: float | str, branch_bore: float | str, parting: float = 1.5) -> None:
+        """
+        A tee with a straight run of one bore and a branch at a right angle: what it does to total pressure,
+        whichever way its three legs flow. It has three ends, so it is no part between two places: TeeAt puts it
+        where parts join, for solve(). Dividing and combining: Crane TP-410 2009; meeting and parting: Idelchik,
+        diagram 7-29; turbulent flow (Re 1e4), else cautioned.
+        """
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: dict) -> None:
+        ...
+    def as_dict(self) -> dict:
+        """
+        Every field by name, quantities in SI.
+        """
+    def cautions(self, *, left: float | str, right: float | str, liquid: LiquidState, matters: float | str) -> list:
+        """
+        A caution where the flow is not turbulent enough for the published losses and they count: more than a
+        hundredth of `matters` [Pa], such as a row's orifice drop.
+        """
+    def levels(self, *, left: float | str, right: float | str, density: float | str) -> dict:
+        """
+        Total pressure just inside each leg over that of the tee's place [Pa], a dict; the leg that the place stands
+        for has 0. left, right: as in state(). density [kg/m3].
+        """
+    def replace(self, *, run_bore: float | str = ..., branch_bore: float | str = ..., parting: float = ...) -> Tee:
+        """
+        A new Tee with some fields changed.
+        """
+    @property
+    def branch_bore(self) -> float:
+        """
+        [m] a tenth of the run's to the run's
+        """
+    @property
+    def parting(self) -> float:
+        """
+        k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3
+        """
+    @property
+    def run_bore(self) -> float:
+        """
+        [m] 1 mm to 0.5 m
+        """
+class TeeAt:
+    """
+    A tee and where it stands: a place of a network and the parts that are its legs there, for
+    solve(network, liquid, tees=[...]). An end of the run without a part is plugged: an elbow.
+    
+    Fields, given by keyword (a quantity as an SI number or as text with its unit) and read as SI numbers:
+    
+        place: id of the place
+        branches: ids of one part or more that leave the branch side by side
+        left: id of the part at one end of the run; None: plugged (default None)
+        right: id of the part at the other end; None: plugged (default None)
+        run_bore: [m] 1 mm to 0.5 m; None: of the part at its left end, else at its right (default None)
+        branch_bore: [m] a tenth of the run's to the run's; None: of a tube with the area of all branches (default None)
+        parting: k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3 (default 1.5)
+    """
+    __hash__: typing.ClassVar[None] = None
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> dict:
+        ...
+    def __init__(self, *, place: str, branches: collections.abc.Sequence[str], left: str | None = None, right: str | None = None, run_bore: float | str | None = None, branch_bore: float | str | None = None, parting: float = 1.5) -> None:
+        """
+        A tee and where it stands: a place of a network and the parts that are its legs there, for
+        solve(network, liquid, tees=[...]). An end of the run without a part is plugged: an elbow.
+        """
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: dict) -> None:
+        ...
+    def as_dict(self) -> dict:
+        """
+        Every field by name, quantities in SI.
+        """
+    def replace(self, *, place: str = ..., branches: collections.abc.Sequence[str] = ..., left: str | None = ..., right: str | None = ..., run_bore: float | str | None = ..., branch_bore: float | str | None = ..., parting: float = ...) -> TeeAt:
+        """
+        A new TeeAt with some fields changed.
+        """
+    @property
+    def branch_bore(self) -> float | None:
+        """
+        [m] a tenth of the run's to the run's; None: of a tube with the area of all branches
+        """
+    @property
+    def branches(self) -> collections.abc.Sequence[str]:
+        """
+        ids of one part or more that leave the branch side by side
+        """
+    @property
+    def left(self) -> str | None:
+        """
+        id of the part at one end of the run; None: plugged
+        """
+    @property
+    def parting(self) -> float:
+        """
+        k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3
+        """
+    @property
+    def place(self) -> str:
+        """
+        id of the place
+        """
+    @property
+    def right(self) -> str | None:
+        """
+        id of the part at the other end; None: plugged
+        """
+    @property
+    def run_bore(self) -> float | None:
+        """
+        [m] 1 mm to 0.5 m; None: of the part at its left end, else at its right
+        """
 class Solution:
     """
     Flow in every part, pressure at every place, and how good the answer is.
@@ -2723,7 +2863,11 @@ class Solution:
     Arrays are read-only views into the solution, by part (part_ids) or by place (place_ids).
     A solution keeps the network as it was solved.
     """
+    def __getstate__(self) -> tuple[tuple, LiquidState, typing.Any, typing.Any]:
+        ...
     def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple) -> None:
         ...
     def part(self, id: str) -> dict:
         """
@@ -2840,6 +2984,12 @@ class Solution:
     def status(self) -> typing.Any:
         """
         'converged', 'iteration_limit' or 'not_solved'.
+        """
+    @property
+    def tees(self) -> list:
+        """
+        Every tee as a dict: place, tee, state, flows out of its legs [m3/s], levels: total pressure just inside
+        each leg over that of its place [Pa].
         """
     @property
     def upper(self) -> numpy.ndarray:
@@ -3968,11 +4118,18 @@ class Plumbing:
     """
     A network together with which of its parts belong to which row.
     """
+    __hash__: typing.ClassVar[None] = None
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> tuple:
+        ...
     def __init__(self, *, network: Network, supply: str, rows: typing.Any) -> None:
         """
         network: a Network. supply: id of the place whose pressure a gauge shows. rows: a list of Row.
         """
     def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple) -> None:
         ...
     @property
     def hose_total(self) -> float:
@@ -4064,7 +4221,11 @@ class Answer:
     
     Arrays are read-only views by row. print() shows the report, a notebook a table.
     """
+    def __getstate__(self) -> tuple:
+        ...
     def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple) -> None:
         ...
     def __str__(self) -> str:
         ...
@@ -4269,7 +4430,11 @@ class Comparison:
     """
     Two or more layouts at one rate, and which is evener.
     """
+    def __getstate__(self) -> tuple[list, int, int, str, typing.Any]:
+        ...
     def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple) -> None:
         ...
     def __str__(self) -> str:
         ...
@@ -4382,7 +4547,7 @@ class Derivatives:
     """
     def __init__(self, solution: Solution, *, at_crack: str = 'shut') -> None:
         """
-        solution: usable, without junction losses or throttling regulators. at_crack: which side's derivative is
+        solution: usable, without tees, junction losses or throttling regulators. at_crack: which side's derivative is
         meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.
         """
     def __repr__(self) -> str:
@@ -4414,11 +4579,135 @@ class Derivatives:
         """
         Value of each input [its unit].
         """
+class CatchReading:
+    """
+    One cup of a catch test.
+    
+    Fields, given by keyword (a quantity as an SI number or as text with its unit) and read as SI numbers:
+    
+        row: from 1 at the left end
+        volume: [m3] in the cup, 0 to 1 m3 (default 0.0)
+        repeat: from 1: a row may be caught several times (default 1)
+        where: file and line, for messages (default '')
+    """
+    __hash__: typing.ClassVar[None] = None
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> dict:
+        ...
+    def __init__(self, *, row: int, volume: float | str = 0.0, repeat: int = 1, where: str = '') -> None:
+        """
+        One cup of a catch test.
+        """
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: dict) -> None:
+        ...
+    def as_dict(self) -> dict:
+        """
+        Every field by name, quantities in SI.
+        """
+    def replace(self, *, row: int = ..., volume: float | str = ..., repeat: int = ..., where: str = ...) -> CatchReading:
+        """
+        A new CatchReading with some fields changed.
+        """
+    @property
+    def repeat(self) -> int:
+        """
+        from 1: a row may be caught several times
+        """
+    @property
+    def row(self) -> int:
+        """
+        from 1 at the left end
+        """
+    @property
+    def volume(self) -> float:
+        """
+        [m3] in the cup, 0 to 1 m3
+        """
+    @property
+    def where(self) -> str:
+        """
+        file and line, for messages
+        """
+class CatchReadings:
+    """
+    A catch test as it was made: all cups at one setting, for one time. read_catch(), parse_catch() and
+    catch_readings() make it from a file, from text and from an array.
+    
+    Fields, given by keyword (a quantity as an SI number or as text with its unit) and read as SI numbers:
+    
+        readings: a list of CatchReading
+        time: [s] each cup was under its row this long, 1 s to 1 h
+        water: water in the tank instead of the product (default False)
+        gauge: [Pa] pressure read meanwhile; None: what the job needs (default None)
+        reading_error: [-] standard deviation of one reading as a share of it, where the repeats do not tell, 1e-6 to 0.5 (default 0.02)
+    """
+    __hash__: typing.ClassVar[None] = None
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> dict:
+        ...
+    def __init__(self, *, readings: collections.abc.Sequence[CatchReading], time: float | str, water: bool = False, gauge: float | str | None = None, reading_error: float | str = 0.02) -> None:
+        """
+        A catch test as it was made: all cups at one setting, for one time. read_catch(), parse_catch() and
+        catch_readings() make it from a file, from text and from an array.
+        """
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: dict) -> None:
+        ...
+    def as_dict(self) -> dict:
+        """
+        Every field by name, quantities in SI.
+        """
+    def replace(self, *, readings: collections.abc.Sequence[CatchReading] = ..., time: float | str = ..., water: bool = ..., gauge: float | str | None = ..., reading_error: float | str = ...) -> CatchReadings:
+        """
+        A new CatchReadings with some fields changed.
+        """
+    @property
+    def gauge(self) -> float | None:
+        """
+        [Pa] pressure read meanwhile; None: what the job needs
+        """
+    @property
+    def reading_error(self) -> float:
+        """
+        [-] standard deviation of one reading as a share of it, where the repeats do not tell, 1e-6 to 0.5
+        """
+    @property
+    def readings(self) -> collections.abc.Sequence[CatchReading]:
+        """
+        a list of CatchReading
+        """
+    @property
+    def time(self) -> float:
+        """
+        [s] each cup was under its row this long, 1 s to 1 h
+        """
+    @property
+    def water(self) -> bool:
+        """
+        water in the tank instead of the product
+        """
+def _calibrated_text(arg0: str, arg1: Layout, arg2: Layout, arg3: typing.Any) -> str:
+    ...
+def _compare_points(arg0: typing.Any, arg1: dict, arg2: typing.Any) -> tuple:
+    ...
+def _comparison_report(arg0: typing.Any, arg1: typing.Any) -> str:
+    ...
+def _cup_error(arg0: dict) -> float:
+    ...
+def _diagnose(arg0: Layout, arg1: typing.Any, arg2: dict) -> tuple:
+    ...
 def _drawdown(arg0: Layout, arg1: dict, arg2: typing.Any) -> tuple:
     ...
 def _envelope(arg0: Layout, arg1: dict, arg2: typing.Any) -> tuple:
     ...
 def _equal_hoses(arg0: typing.Any, arg1: dict, arg2: typing.Any) -> tuple:
+    ...
+def _judge_catch(arg0: Layout, arg1: CatchReadings, arg2: dict) -> tuple:
     ...
 def _lines(arg0: Layout, arg1: dict) -> tuple:
     ...
@@ -4428,14 +4717,26 @@ def _operating_point(arg0: Layout) -> tuple:
     ...
 def _order_list(arg0: Layout, arg1: dict) -> tuple:
     ...
+def _parse_catch(arg0: str, arg1: str) -> typing.Any:
+    ...
 def _path(arg0: Answer, arg1: typing.SupportsInt | typing.SupportsIndex) -> tuple:
     ...
-def _refuse_name(arg0: str, arg1: str, arg2: collections.abc.Sequence[str]) -> None:
+def _plan_catch(arg0: Layout, arg1: dict) -> tuple:
+    ...
+def _read_catch(arg0: str) -> typing.Any:
+    ...
+def _refuse_name(arg0: str, arg1: str, arg2: typing.Any) -> None:
     """
     Raises InputError with the nearest name.
     """
+def _report(arg0: Layout, arg1: typing.Any, arg2: dict, arg3: dict, arg4: typing.Any, arg5: typing.Any) -> tuple:
+    ...
 def _setting_card(arg0: Layout, arg1: dict) -> tuple:
     ...
+def _si(arg0: float | str, arg1: typing.Any, arg2: str) -> float:
+    """
+    As si(), with a place for messages.
+    """
 def _size(arg0: typing.Any, arg1: dict, arg2: typing.Any) -> tuple:
     ...
 def _solve_columns(arg0: Layout, arg1: typing.SupportsInt | typing.SupportsIndex, arg2: dict, arg3: typing.SupportsInt | typing.SupportsIndex, arg4: bool, arg5: typing.Any) -> ScenarioResults:
@@ -4450,6 +4751,18 @@ def _tolerance(arg0: Layout, arg1: dict, arg2: typing.Any) -> tuple:
     ...
 def _what_if(arg0: Layout, arg1: dict, arg2: typing.Any) -> tuple:
     ...
+def _write_text(arg0: str, arg1: str, arg2: bool) -> None:
+    ...
+def attribute_by_input(answer: Answer, *, tolerance: typing.Any = 1e-07) -> dict:
+    """
+    Which hose, which orifice: how much of every row's deviation each single input of a bar makes, by derivatives
+    integrated from an even bar. A dict: inputs (a list, largest share first: name, group, unit, reference, value,
+    share of the variance [-], deviation by row [-], which add up to the rows'), deviation of every row [-],
+    reference in words, left_over: what the parts miss [-], solves.
+    
+    answer: of main_job(), a Toolbar's. tolerance: of the sum of a row's parts [-], 1e-10 to 1e-3.
+    Raises InputError for junction losses, or rows with different parts.
+    """
 def blend(parts: typing.Any) -> Blend:
     """
     The mix of several BlendPart by mass balance. Nothing here says that products may be mixed.
@@ -4465,6 +4778,10 @@ def citation(key: str) -> str:
 def compare(layouts: typing.Any) -> Comparison:
     """
     Layouts side by side at the first one's rate and speed.
+    """
+def layout_schema() -> typing.Any:
+    """
+    The layout file's vocabulary as a JSON Schema (draft 2020-12), a dict, as `libflow schema` prints it.
     """
 def liquids() -> list:
     """
@@ -4497,10 +4814,24 @@ def si(value: float | str, kind: typing.Any) -> float:
     'mass_per_area' [kg/m2] or 'fraction' [-].
     Raises InputError for text without a unit, with an unknown one or with one of another kind.
     """
-def solve(network: Network, liquid: LiquidState) -> Solution:
+def solve(network: Network, liquid: LiquidState, *, tees: typing.Any = ()) -> Solution:
     """
     Solves a network in a liquid (Liquid.at) with its regulators and hanging tubes; other threads run meanwhile.
-    Raises IllPosedError for plumbing that cannot have an answer.
+    tees: a list of TeeAt, whose losses depend on how the flow splits; a solution where they do not settle is not
+    usable. Raises IllPosedError for plumbing that cannot have an answer.
+    """
+def starter_layout(*, rows: str = '16', spacing: str = '30 in', product: str = '10-34-0', rate: str = '5 gal/ac', speed: str = '5 mph') -> str:
+    """
+    The text of a commented layout file to begin with, as `libflow new` writes it; every answer as text, quantities
+    with their unit. Raises InputError for an answer that cannot be used.
+    """
+def stop_dribble(layout: Layout, *, pressure: float | str) -> dict:
+    """
+    What drips after a stop with the supply shut off just ahead of the manifolds: a dict of row (whose check valve
+    gives way first; 0: none has one), standing head on it and its crack pressure [Pa], column that runs out through
+    it, trapped between supply and check valves, relaxed by stretched hoses, below the check valves [m3].
+    
+    pressure: at the supply when the flow stopped [Pa gauge].
     """
 def to_unit(value: numpy.typing.ArrayLike, unit: str, kind: typing.Any) -> typing.Any:
     """

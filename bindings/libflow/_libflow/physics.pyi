@@ -6,10 +6,17 @@ Pure formulas, SI, over arrays; each names its source.
 from __future__ import annotations
 import numpy.typing
 import typing
-__all__: list[str] = ['bond_number', 'coil_drop', 'coil_laminar_limit_re', 'contraction_k_inf', 'creeping_resistance', 'darby_k_inf', 'dean_number', 'drained_height', 'effective_duty', 'entrance_drop', 'expansion_k_inf', 'flow_for_rate', 'friction_colebrook', 'friction_darcy', 'friction_dodge_metzner', 'friction_laminar', 'froude_number', 'hole_discharge_coefficient', 'hooper_k_inf', 'hose_drop', 'local_drop', 'orifice_discharge_coefficient', 'orifice_drop', 'power_law_drop', 'rate_for_flow', 'reynolds_metzner_reed', 'reynolds_number', 'shaft_power', 'swept_flow', 'velocity_head', 'water_density', 'water_vapour_pressure', 'water_viscosity']
+__all__: list[str] = ['bond_number', 'choked_drop', 'coil_drop', 'coil_laminar_limit_re', 'contraction_k_inf', 'creeping_resistance', 'darby_k_inf', 'dean_number', 'drained_height', 'effective_duty', 'entrance_drop', 'expansion_k_inf', 'flow_at_speed', 'flow_for_rate', 'friction_colebrook', 'friction_darcy', 'friction_dodge_metzner', 'friction_laminar', 'froude_number', 'gain_at_speed', 'hole_discharge_coefficient', 'hooper_k_inf', 'hose_drop', 'hydraulic_power', 'inherent_equal_percentage', 'inherent_linear', 'laminar_flushing_time', 'laminar_new_share', 'local_drop', 'lying_tank_volume', 'orifice_discharge_coefficient', 'orifice_drop', 'power_at_speed', 'power_law_drop', 'rate_for_flow', 'reynolds_metzner_reed', 'reynolds_number', 'shaft_power', 'slip_share', 'suction_head_available', 'swept_flow', 'tee_combining_branch', 'tee_combining_run', 'tee_dividing_branch', 'tee_dividing_run', 'tee_meeting', 'tee_parting', 'tube_storage', 'tube_volume', 'valve_drop', 'velocity_head', 'water_density', 'water_vapour_pressure', 'water_viscosity']
 def bond_number(bore: numpy.typing.ArrayLike, density: numpy.typing.ArrayLike, surface_tension: numpy.typing.ArrayLike = 0.0727) -> typing.Any:
     """
     Bond number rho g D^2 / sigma [-]; surface_tension [N/m].
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def choked_drop(inlet: numpy.typing.ArrayLike, vapour: numpy.typing.ArrayLike, critical: numpy.typing.ArrayLike = 22120000.0, recovery: numpy.typing.ArrayLike = 0.9) -> typing.Any:
+    """
+    Drop [Pa] beyond which more brings no more flow; inlet, vapour and critical pressures [Pa absolute], recovery
+    FL [-]. IEC 60534-2-1.
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
@@ -74,6 +81,12 @@ def expansion_k_inf(bore_ratio: numpy.typing.ArrayLike, cone: numpy.typing.Array
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
+def flow_at_speed(flow: numpy.typing.ArrayLike, ratio: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Flow [m3/s] of a centrifugal pump at another speed; ratio: new over old speed [-]. Crane TP-410, 7-33.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
 def flow_for_rate(rate: numpy.typing.ArrayLike, speed: numpy.typing.ArrayLike, width: numpy.typing.ArrayLike) -> typing.Any:
     """
     Flow [m3/s] that gives a rate [m3/m2] over a strip of a width [m] at a speed [m/s].
@@ -113,6 +126,12 @@ def froude_number(flow: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike) ->
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
+def gain_at_speed(gain: numpy.typing.ArrayLike, ratio: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Gain [Pa] of a centrifugal pump at another speed; ratio: new over old speed [-]. Crane TP-410, 7-33.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
 def hole_discharge_coefficient(length_ratio: numpy.typing.ArrayLike, sharp: numpy.typing.ArrayLike = 0.61) -> typing.Any:
     """
     Discharge coefficient at high Reynolds number of a hole with length [-]; length_ratio L/d 0 to 10. McGreehan and
@@ -133,9 +152,48 @@ def hose_drop(flow: numpy.typing.ArrayLike, length: numpy.typing.ArrayLike, bore
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
+def hydraulic_power(flow: numpy.typing.ArrayLike, gain: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Power [W] that a pump puts into the liquid: flow [m3/s] x gain [Pa].
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def inherent_equal_percentage(travel: numpy.typing.ArrayLike, rangeability: numpy.typing.ArrayLike = 50.0) -> typing.Any:
+    """
+    Share of a valve's rated coefficient at a share of its travel, R^(h - 1) [-]. IEC 60534-1.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def inherent_linear(travel: numpy.typing.ArrayLike, rangeability: numpy.typing.ArrayLike = 50.0) -> typing.Any:
+    """
+    Share of a valve's rated coefficient at a share of its travel, linear [-]; rangeability: rated over least
+    controllable coefficient [-]. IEC 60534-1.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def laminar_flushing_time(share: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Time, over the mean transit time, after which a tube in laminar flow gives new liquid to a share [-]; 5 for
+    99 %. Danckwerts 1953, Levenspiel 1999.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def laminar_new_share(time: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Share of new liquid in what leaves a tube in laminar flow [-]; time: over the mean transit time [-]. Danckwerts
+    1953, Levenspiel 1999.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
 def local_drop(flow: numpy.typing.ArrayLike, k1: numpy.typing.ArrayLike, k_inf: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike, density: numpy.typing.ArrayLike, viscosity: numpy.typing.ArrayLike) -> typing.Any:
     """
     Drop [Pa] of a local loss K = k1/Re + k_inf on the velocity in its bore. Hooper 1981.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def lying_tank_volume(level: numpy.typing.ArrayLike, height: numpy.typing.ArrayLike, width: numpy.typing.ArrayLike, length: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Volume [m3] in a lying tank of elliptical section up to a level [m]; height, width, length inside [m].
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
@@ -148,6 +206,12 @@ def orifice_discharge_coefficient(flow: numpy.typing.ArrayLike, bore: numpy.typi
 def orifice_drop(flow: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike, density: numpy.typing.ArrayLike, viscosity: numpy.typing.ArrayLike) -> typing.Any:
     """
     Drop [Pa] across a sharp orifice at a flow [m3/s, either sign]: creeping limit, free jet, bridge (Wu 2002).
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def power_at_speed(power: numpy.typing.ArrayLike, ratio: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Power [W] of a centrifugal pump at another speed; ratio: new over old speed [-]. Crane TP-410, 7-33.
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
@@ -181,9 +245,86 @@ def shaft_power(flow: numpy.typing.ArrayLike, gain: numpy.typing.ArrayLike, effi
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
+def slip_share(swept: numpy.typing.ArrayLike, delivered: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Slip of a positive pump, 1 - delivered / swept [-]; both [m3/s].
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def suction_head_available(inlet_pressure: numpy.typing.ArrayLike, vapour_pressure: numpy.typing.ArrayLike, density: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Net positive suction head available [m]: inlet total pressure over vapour pressure [Pa absolute], over weight.
+    ANSI/HI 9.6.1.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
 def swept_flow(displacement: numpy.typing.ArrayLike, rate: numpy.typing.ArrayLike) -> typing.Any:
     """
     Flow that a positive pump sweeps [m3/s]; displacement a turn [m3], rate [turns/s].
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_combining_branch(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0, angle: numpy.typing.ArrayLike = 90.0) -> typing.Any:
+    """
+    Loss of total pressure from the branch of a tee in which two flows combine, over the velocity head of the
+    combined flow in the run [-]; negative where it is dragged along. Arguments as tee_dividing_branch. Crane TP-410
+    2009.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_combining_run(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0, angle: numpy.typing.ArrayLike = 90.0) -> typing.Any:
+    """
+    Loss of total pressure straight on in a tee in which two flows combine, over the velocity head of the
+    combined flow [-]. Arguments as tee_dividing_branch. Crane TP-410 2009.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_dividing_branch(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0, angle: numpy.typing.ArrayLike = 90.0) -> typing.Any:
+    """
+    Loss of total pressure into the branch of a tee that divides, over the run's velocity head [-]; q: the
+    branch's share of the flow [-], area_ratio: branch over run [-], angle [degrees], 30 to 90. Crane TP-410 2009;
+    turbulent flow.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_dividing_run(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0, angle: numpy.typing.ArrayLike = 90.0) -> typing.Any:
+    """
+    Loss of total pressure straight on in a tee that divides, over the velocity head of the combined flow [-].
+    Arguments as tee_dividing_branch. Crane TP-410 2009.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_meeting(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0) -> typing.Any:
+    """
+    Loss from either end of the run to the branch where two streams meet, over the velocity head in the branch [-];
+    q: share of either stream [-]. Shape: Idelchik, diagram 7-29; height: as tee_dividing_branch of one stream alone.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tee_parting(q: numpy.typing.ArrayLike, area_ratio: numpy.typing.ArrayLike = 1.0, k: numpy.typing.ArrayLike = 1.5) -> typing.Any:
+    """
+    Loss from the branch to one end of the run where the branch's stream parts, over the velocity head in the
+    branch [-]; q: share of that end [-], k: 1.5 threaded, 0.3 welded. Idelchik, diagram 7-29.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tube_storage(bulk_modulus: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike, wall: numpy.typing.ArrayLike, modulus: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Relative volume that a full elastic tube stores for a pressure, 1/K + D/(E e) [1/Pa]; bulk_modulus K of the
+    liquid, modulus E of the wall [Pa], bore D, wall e [m]. Korteweg 1878.
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def tube_volume(length: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike) -> typing.Any:
+    """
+    Volume [m3] of a round tube; length, bore inside [m].
+    
+    Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
+    """
+def valve_drop(flow: numpy.typing.ArrayLike, kv: numpy.typing.ArrayLike, rated_kv: numpy.typing.ArrayLike, bore: numpy.typing.ArrayLike, density: numpy.typing.ArrayLike, viscosity: numpy.typing.ArrayLike, recovery: numpy.typing.ArrayLike = 0.9, style: numpy.typing.ArrayLike = 0.46) -> typing.Any:
+    """
+    Drop [Pa] of a valve at a flow [m3/s, either sign]; kv at its opening, rated_kv fully open [m3/s of water at
+    1 bar], bore of valve and line [m], recovery FL, style Fd [-]. IEC 60534-2-1.
     
     Takes numbers or arrays, which broadcast; a quantity also as text with its unit. Returns a float or an array.
     """
