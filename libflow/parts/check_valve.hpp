@@ -61,9 +61,14 @@ class BasicSpringSeat {
     };
     const S low = physics::larger<S>(flow, at_crack_);
     const S x = physics::value_of(flow) == 0.0 ? at_crack_ : root(excess, slope, low, at_full_);
-    const S rise = rise_of(S(flow / x));
-    const S inverse = lift_slope(rise) * x / span_ + lift(rise) / physics::drop_hole<S>(x, passage_).slope;
-    return {with_sign(S(span_ * rise)), S(S(1.0) / inverse)};
+    // Two ways to say the same pressure: by the lift, exact near the seat, and by the passage, exact near the stop,
+    // where the lift's last digit is half of the rise's digits.
+    const Drop<S> passed = physics::drop_hole<S>(x, passage_);
+    const S at = flow / x;
+    const S above = at <= steep * (1.0 - 2.0 * stop) ? S(span_ * rise_of(at)) : S(passed.dp - crack_);
+    const S rise = above / span_;
+    const S inverse = lift_slope(rise) * x / span_ + lift(rise) / passed.slope;
+    return {with_sign(above), S(S(1.0) / inverse)};
   }
 
   /// Flow at which the valve is fully open [m3/s].
@@ -117,6 +122,7 @@ class BasicSpringSeat {
   S crack_, span_, at_crack_, at_full_;
 };
 
+/// On plain numbers.
 using SpringSeat = BasicSpringSeat<double>;
 
 /// Law without `full_open`: forward drop = crack pressure + drop across a sharp hole of `passage_bore`, flow zero while
@@ -182,6 +188,7 @@ struct CheckValve {
 
   /// The earliest and the latest valve of a box.
   [[nodiscard]] CheckValve earliest() const { return of_the_box(crack - crack_spread); }
+  /// The same valve at the upper end of its spread.
   [[nodiscard]] CheckValve latest() const { return of_the_box(crack + crack_spread); }
   /// The same valve with another crack pressure; a spring set harder moves its fully-open pressure by as much.
   [[nodiscard]] CheckValve cracking_at(Pressure pressure) const {
@@ -238,6 +245,7 @@ struct Dribble {
   Volume relaxed{};          ///< what the stretched line gives back until its pressure is down to the crack pressure
   Volume below{};            ///< behind the valve, nothing holds it: drips unless the tube is too narrow to let air in
   bool below_hangs = false;  ///< true: the tube below is that narrow (physics::bond_no_climb) and `below` stays
+  /// All that comes out.
   [[nodiscard]] Volume total() const { return column + relaxed + (below_hangs ? from_si<Volume>(0.0) : below); }
 };
 

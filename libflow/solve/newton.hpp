@@ -3,7 +3,8 @@
 /// Newton's method on the core network: flows that balance at every place and keep every law.
 ///
 /// The flows are the unique minimum of the content, the sum over the edges of the integral of the drop, among flows
-/// that balance (J. C. Maxwell 1873, W. Millar 1951, from memory; it is strictly convex because drops rise with flow).
+/// that balance (J. C. Maxwell 1873, from memory; W. Millar, Phil. Mag. 42 (1951) 1150, first page seen; it is strictly
+/// convex because drops rise with flow).
 /// Each step minimises its quadratic model exactly, one-way edges included (linear_one_way.hpp), which gives a
 /// descent direction along which every point still balances; the step is shortened until the content certainly falls.
 /// Convexity then leaves nowhere to go but the answer, from any start, and near it the convergence is quadratic.
@@ -61,8 +62,9 @@ class Newton {
   void laws_changed() { table_.read(*laws_); }
 
   std::vector<double> flow;  ///< answer, by edge; before solve(): a start when `warm`
-  int iterations = 0;
+  int iterations = 0;        ///< steps of the last solve
 
+  /// Linear systems factored in the last solve.
   [[nodiscard]] int factorisations() const { return linear_.factorisations(); }
 
   /// @param inflow     pushed in (drawn out: negative), by unknown place
@@ -130,7 +132,8 @@ class Newton {
       if (at_work(e) || flow[e] == 0.0) continue;
       const double threshold = table_.threshold(e);
       const double blur = pressure_rounding(potential.rough(shape_->a[e]), potential.rough(shape_->b[e]), threshold);
-      if (drop_[e] - threshold > blur) continue;
+      // Among potentials that are equal to their last digit, as in a pocket at rest, the blur is nothing too.
+      if (drop_[e] - threshold > blur && flow[e] >= no_flow) continue;
       flow[e] = 0.0;
       drop_[e] = threshold;
       any = true;

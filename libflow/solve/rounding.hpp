@@ -12,6 +12,10 @@ namespace libflow {
 inline constexpr double least_drop = 1e-9;   ///< [Pa]
 inline constexpr double least_flow = 1e-18;  ///< [m3/s], a cubic micrometre a second
 
+/// A smaller flow is none: a molecule of water (3e-29 m3) takes longer than half a minute to pass. What rounding leaves
+/// in pockets where nothing moves is far smaller.
+inline constexpr double no_flow = 1e-30;  ///< [m3/s]
+
 /// By how much a drop between potentials `a` and `b` held against a pressure `c` may be off through rounding [Pa]. What
 /// doubles cannot tell is no fault of an answer.
 [[nodiscard]] inline double pressure_rounding(double a, double b, double c) {
@@ -22,12 +26,15 @@ inline constexpr double least_flow = 1e-18;  ///< [m3/s], a cubic micrometre a s
 /// rounding of a sum, from memory); A. Neumaier, Z. angew. Math. Mech. 54 (1974) 39 (adding it up, from memory).
 class CompensatedSum {
  public:
+  /// Begins with a number.
   explicit CompensatedSum(double first = 0.0) : sum_(first) {}
+  /// Adds a number.
   void add(double x) {
     const double next = sum_ + x, part = next - sum_;
     left_ += (sum_ - (next - part)) + (x - part);
     sum_ = next;
   }
+  /// The sum, what rounding took put back.
   [[nodiscard]] double value() const { return sum_ + left_; }
 
  private:
