@@ -3,7 +3,10 @@
 /// libflow on bars of 16 and 48 rows: compiling the network apart from solving it.
 #include <benchmark/benchmark.h>
 
+#include <vector>
+
 #include <benchmarks/networks.hpp>
+#include <libflow/solve/derivatives.hpp>
 
 namespace libflow::bench {
 namespace {
@@ -72,6 +75,22 @@ void compile_and_solve(benchmark::State& state, int rows, int manifolds, const P
   for (auto _ : state) benchmark::DoNotOptimize(solve(plumbing.network, product.liquid));
 }
 
+/// Derivatives of every row's flow by every input, from a solution: to be held against a solve.
+void derivatives(benchmark::State& state, int rows, int manifolds, const Product& product) {
+  const Plumbing plumbing = bar(rows, manifolds, product);
+  const Solution solution = solve(plumbing.network, product.liquid);
+  Derivatives all(plumbing.network, product.liquid, solution);
+  std::vector<double> gradient(all.inputs().size());
+  for (auto _ : state) {
+    all.at(product.liquid, solution);
+    for (const RowPlumbing& row : plumbing.rows) {
+      all.of_flow({{row.last_parts.front(), 1.0}}, gradient);
+      benchmark::DoNotOptimize(gradient.data());
+    }
+  }
+  state.counters["inputs"] = static_cast<double>(gradient.size());
+}
+
 const bool registered = [] {
   using Measure = void (*)(benchmark::State&, int, int, const Product&);
   const std::pair<const char*, Measure> measures[] = {{"build", build},
@@ -79,7 +98,8 @@ const bool registered = [] {
                                                       {"solve_cold", solve_cold},
                                                       {"solve_fed_cold", solve_fed_cold},
                                                       {"solve_fed_warm", solve_fed_warm},
-                                                      {"compile_and_solve", compile_and_solve}};
+                                                      {"compile_and_solve", compile_and_solve},
+                                                      {"derivatives", derivatives}};
   for (const auto& [rows, manifolds] : {std::pair{16, 1}, std::pair{48, 3}}) {
     for (const Product& product : {viscous(), water()}) {
       for (const auto& [name, measure] : measures) {

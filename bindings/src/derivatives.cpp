@@ -34,27 +34,24 @@ void add_derivatives(py::module_& m) {
   py::class_<PyDerivatives>(
       m, "Derivatives",
       "How the answer moves when an input moves: exact derivatives of every flow and pressure of a\n"
-      "solved network by every input of its parts, its liquid, its supplies and given flows.")
+      "solved network by every input of its parts (set points too), its liquid, its supplies, given flows\n"
+      "and elevations. A tee's own sizes are no inputs.")
       .def(py::init([](const PySolution& s, const std::string& at_crack) {
              if (at_crack != "shut" && at_crack != "open") {
                throw InputError("Derivatives, at_crack", "'" + at_crack + "'", "'shut' or 'open'",
                                 nearest_name(at_crack, std::vector<std::string>{"shut", "open"}));
              }
-             if (!s.tees.empty()) {
-               throw InputError("Derivatives", "the solution has tees, whose losses are corrections around the solve",
-                                "a solution without tees");
-             }
              auto d = std::make_unique<PyDerivatives>();
              d->network = s.network;
              d->liquid = s.liquid;
              d->of = std::make_unique<Derivatives>(*d->network, d->liquid, s.solution,
-                                                   at_crack == "open" ? AtCrack::open : AtCrack::shut);
+                                                   at_crack == "open" ? AtCrack::open : AtCrack::shut, s.tees);
              return d;
            }),
            py::arg("solution"), py::kw_only(), py::arg("at_crack") = "shut",
-           "solution: usable, without tees, junction losses or throttling regulators. at_crack: which side's "
-           "derivative is\n"
-           "meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.")
+           "solution: usable; its tees' losses and throttling regulators are differentiated too. at_crack: which "
+           "side's\n"
+           "derivative is meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.")
       .def_property_readonly(
           "inputs", [](const PyDerivatives& d) { return Convert<std::vector<std::string>>::to(names_of(d)); },
           "Names of the inputs, in the order of every gradient.")

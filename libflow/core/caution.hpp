@@ -19,6 +19,7 @@ struct Caution {
   std::string source{};                                     ///< where the limit comes from
 };
 
+/// In the order in which they were found.
 using Cautions = std::vector<Caution>;
 
 }  // namespace libflow

@@ -32,9 +32,13 @@ class InputError : public Error {
         allowed_(std::move(allowed)),
         nearest_(std::move(nearest)) {}
 
+  /// File, line and field, as known.
   [[nodiscard]] const std::string& where() const noexcept { return where_; }
+  /// The value and what is wrong with it, in words.
   [[nodiscard]] const std::string& what_is_wrong() const noexcept { return what_is_wrong_; }
+  /// What would be right.
   [[nodiscard]] const std::string& allowed() const noexcept { return allowed_; }
+  /// The nearest valid name or value; empty where there is none.
   [[nodiscard]] const std::string& nearest() const noexcept { return nearest_; }
 
   /// The same error with a wider place in front of it, e.g. a file name before a field.

@@ -16,8 +16,8 @@ namespace libflow {
 
 /// A closed range of numbers [low, high]; infinities mean no limit. Formulas state where they hold with it.
 struct Range {
-  double low = -std::numeric_limits<double>::infinity();
-  double high = std::numeric_limits<double>::infinity();
+  double low = -std::numeric_limits<double>::infinity();  ///< smallest value allowed
+  double high = std::numeric_limits<double>::infinity();  ///< largest value allowed
 
   /// False for NaN.
   [[nodiscard]] constexpr bool contains(double x) const noexcept { return x >= low && x <= high; }

@@ -7,8 +7,27 @@
 
 #include <libflow/file/results_json.hpp>
 #include <libflow/study/path.hpp>
+#include <libflow/study/row_inputs.hpp>
 
 namespace libflow {
+
+static Json inputs_to_json(const RowInputs& found) {
+  using file_detail::number;
+  if (!found.refused.empty()) return {{"refused", found.refused}};
+  Json all = Json::array();
+  for (const RowInput& in : found.inputs) {
+    all.push_back({{"name", in.name},
+                   {"group", in.group},
+                   {"unit", in.unit},
+                   {"reference", number(in.reference)},
+                   {"value", number(in.value)},
+                   {"deviation", number(in.deviation)}});
+  }
+  return {{"deviation", number(found.deviation)},
+          {"left_over", number(found.left_over)},
+          {"reference", found.reference},
+          {"parts", std::move(all)}};
+}
 
 Json path_to_json(const Answer& answer, const RowPath& path) {
   using file_detail::number;
@@ -26,7 +45,10 @@ Json path_to_json(const Answer& answer, const RowPath& path) {
                      {"before_Pa", number(s.before)},
                      {"after_Pa", number(s.after)}});
   }
-  return {{"row", path.row}, {"supply", n.place(path.supply).id}, {"steps", std::move(steps)}};
+  return {{"row", path.row},
+          {"supply", n.place(path.supply).id},
+          {"steps", std::move(steps)},
+          {"inputs", inputs_to_json(inputs_of_row(answer, path.row))}};
 }
 
 }  // namespace libflow

@@ -24,7 +24,7 @@ namespace libflow {
 
 /// One part of a blend.
 struct BlendPart {
-  std::string name{};
+  std::string name{};   ///< of the blend
   Analysis analysis{};  ///< all 0: water
   Density density{};    ///< liquid_density
   Volume volume{};      ///< more than 0, at most 1000 m3

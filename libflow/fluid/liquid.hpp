@@ -40,13 +40,13 @@ inline constexpr double weighed_density_limit = 0.02;
 
 /// A liquid at one temperature: the plain SI numbers that parts are lowered with.
 struct LiquidState {
-  std::string name;
-  double temperature = 293.15;   ///< K
-  double density = 998.2;        ///< kg/m3
-  double viscosity = 1.0016e-3;  ///< Pa s (dynamic)
-  double vapour_pressure = 0;    ///< Pa absolute; of water: an upper bound for a solution
-  Confidence density_confidence = Confidence::published;
-  Confidence viscosity_confidence = Confidence::published;
+  std::string name;                                         ///< in full
+  double temperature = 293.15;                              ///< K
+  double density = 998.2;                                   ///< kg/m3
+  double viscosity = 1.0016e-3;                             ///< Pa s (dynamic)
+  double vapour_pressure = 0;                               ///< Pa absolute; of water: an upper bound for a solution
+  Confidence density_confidence = Confidence::published;    ///< how well the density is known
+  Confidence viscosity_confidence = Confidence::published;  ///< how well the viscosity is known
   std::optional<double> density_low, density_high;      ///< kg/m3, spread of the figures, brought to this temperature
   std::optional<double> viscosity_low, viscosity_high;  ///< Pa s, band of the figures, where they have one
   std::string density_source, viscosity_source;         ///< keys into sources(), comma-separated
@@ -106,6 +106,9 @@ class Liquid {
     replace_user_points(record.density, weighed);
     return Liquid(std::move(record));
   }
+  /// The same liquid with a density of the user's own.
+  /// @param at  where it was weighed; empty: not stated
+  /// @throws InputError as the constructor
   [[nodiscard]] Liquid with_density(Density weighed, std::optional<Temperature> at = std::nullopt) const {
     return with_density(std::vector<MeasuredDensity>{{weighed, at}});
   }
@@ -118,15 +121,21 @@ class Liquid {
     replace_user_points(record.viscosity, measured);
     return Liquid(std::move(record));
   }
+  /// With one viscosity of the user's own: the shape of the curve stays.
+  /// @throws InputError as the constructor
   [[nodiscard]] Liquid with_viscosity(Viscosity measured, Temperature at) const {
     return with_viscosity(std::vector<MeasuredViscosity>{{measured, at}});
   }
 
   /// Everything known, used or not.
   [[nodiscard]] const LiquidRecord& record() const noexcept { return record_; }
+  /// Short name, e.g. "uan28".
   [[nodiscard]] const std::string& id() const noexcept { return record_.id; }
+  /// Name in full.
   [[nodiscard]] const std::string& name() const noexcept { return record_.name; }
+  /// Other names by which it is found.
   [[nodiscard]] const std::vector<std::string>& aliases() const noexcept { return record_.aliases; }
+  /// Nutrients by mass; empty where not known.
   [[nodiscard]] const std::optional<Analysis>& analysis() const noexcept { return record_.analysis; }
   /// Whether at() can be asked; false where nobody has given a viscosity.
   [[nodiscard]] bool has_viscosity() const noexcept { return water_viscosity_ || !viscosity_points_.empty(); }

@@ -60,9 +60,9 @@ struct PropertyPoint {
   std::optional<double> temperature;  ///< K; empty where the source states none
   double value = 0;                   ///< SI: kg/m3, Pa s, K (salt-out); a plain number for pH and salt index
   std::optional<double> low, high;    ///< band in the same unit, where the source gives one
-  Confidence confidence = Confidence::published;
-  std::string source;  ///< key into sources()
-  std::string note;
+  Confidence confidence = Confidence::published;  ///< how well it is known
+  std::string source;                             ///< key into sources()
+  std::string note;                               ///< remark of the source or about it; may be empty
 };
 
 /// Guaranteed analysis, mass %: phosphorus and potassium as oxides, as the trade writes it.
@@ -96,14 +96,14 @@ struct LiquidRecord {
 /// A weighed density of the user's own liquid, and the temperature at which it was weighed (empty: not known, taken as
 /// the trade's 60 F).
 struct MeasuredDensity {
-  Density value;
-  std::optional<Temperature> temperature;
+  Density value;                           ///< as weighed
+  std::optional<Temperature> temperature;  ///< empty: not stated
 };
 
 /// A measured viscosity of the user's own liquid.
 struct MeasuredViscosity {
-  Viscosity value;
-  Temperature temperature;
+  Viscosity value;          ///< dynamic, as measured
+  Temperature temperature;  ///< at which it was measured
 };
 
 }  // namespace libflow

@@ -19,9 +19,10 @@ class Incidence {
  public:
   /// A part that meets a place, and the place at its other end.
   struct Meeting {
-    std::uint32_t part, other;
+    std::uint32_t part, other;  ///< the part, and the place at its far end
   };
 
+  /// Of a network as it stands.
   explicit Incidence(const Network& network)
       : begin_(network.place_count() + 2, 0), meeting_(2 * network.part_count()) {
     const std::size_t n = network.place_count(), m = network.part_count();
@@ -50,16 +51,23 @@ class Incidence {
     begin_.pop_back();
   }
 
+  /// Number of places.
   [[nodiscard]] std::size_t places() const { return kind_.size(); }
+  /// Number of parts.
   [[nodiscard]] std::size_t parts() const { return from_.size(); }
+  /// First place of a part.
   [[nodiscard]] std::size_t from(std::size_t part) const { return from_[part]; }
+  /// Second place of a part.
   [[nodiscard]] std::size_t to(std::size_t part) const { return to_[part]; }
+  /// The end of a part that is not `place`.
   [[nodiscard]] std::size_t other_end(std::size_t part, std::size_t place) const {
     return from_[part] == place ? to_[part] : from_[part];
   }
+  /// Which way a part passes.
   [[nodiscard]] Passes passes(std::size_t part) const { return passes_[part]; }
   /// True when every part passes both ways.
   [[nodiscard]] bool two_way() const { return two_way_; }
+  /// Kind of a place.
   [[nodiscard]] PlaceKind kind(std::size_t place) const { return kind_[place]; }
   /// Parts at a place, in the order in which they were added.
   [[nodiscard]] std::span<const Meeting> at(std::size_t place) const {

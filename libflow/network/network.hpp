@@ -32,13 +32,20 @@ enum class PlaceKind : unsigned char {
   air        ///< open to the air: held at zero gauge pressure, liquid leaves here
 };
 
+/// The liquid in a tank that holds a supply's pressure.
+struct TankLevel {
+  double level = 0;  ///< above the tank's inside bottom [m]
+  double depth = 0;  ///< above its outlet, counted in the supply's pressure [m]
+};
+
 /// A point of the plumbing.
 struct Place {
-  std::string id;
-  double elevation = 0;  ///< [m] above any one datum
-  PlaceKind kind = PlaceKind::junction;
-  double pressure = 0;  ///< supply: total pressure [Pa gauge]; air: 0
-  double flow = 0;      ///< fed: flow pushed in; drawn: flow taken out [m3/s], >= 0
+  std::string id;                        ///< unique among its kind
+  double elevation = 0;                  ///< [m] above any one datum
+  PlaceKind kind = PlaceKind::junction;  ///< what is known there
+  double pressure = 0;                   ///< supply: total pressure [Pa gauge]; air: 0
+  double flow = 0;                       ///< fed: flow pushed in; drawn: flow taken out [m3/s], >= 0
+  std::optional<TankLevel> tank{};       ///< supply that add_tank made (tank_supply.hpp), until its pressure is set
 
   /// True where the pressure is given.
   [[nodiscard]] bool held() const { return kind == PlaceKind::supply || kind == PlaceKind::air; }
@@ -48,14 +55,14 @@ struct Place {
 
 /// A part in its place: liquid that goes from `from` to `to` counts as positive.
 struct PlacedPart {
-  std::string id;
-  Part part;
-  std::size_t from, to;
+  std::string id;        ///< unique among its kind
+  Part part;             ///< what it is
+  std::size_t from, to;  ///< its places
 };
 
 /// What an edge of the graph carries: which part it is.
 struct PartNumber {
-  std::size_t part = 0;
+  std::size_t part = 0;  ///< index of the part on this edge
 };
 
 /// Places joined by parts. Built once, then handed to solve(); ids are the names in every message and result.
@@ -66,14 +73,17 @@ struct PartNumber {
 ///     n.add_part("hose 1", "pump", "row 1", Hose{.length = 14.0 * ft, .bore = 0.375 * inch});
 class Network {
  public:
+  /// Places as vertices, parts as edges.
   using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::bidirectionalS, Place, PartNumber>;
+  /// Places are counted from 0 in the order of adding.
   using PlaceIndex = std::size_t;
+  /// Parts are counted from 0 in the order of adding.
   using PartIndex = std::size_t;
 
   /// Elevations are allowed within this range [m], pressures [Pa gauge], flows [m3/s].
   static constexpr Range elevation_range{-1000.0, 1000.0};
-  static constexpr Range pressure_range{-1.01325e5, 1e8};
-  static constexpr Range flow_range{0.0, 10.0};
+  static constexpr Range pressure_range{-1.01325e5, 1e8};  ///< of a supply [Pa gauge]
+  static constexpr Range flow_range{0.0, 10.0};            ///< of a given flow [m3/s]
 
   /// A place where parts meet. Ids are unique, not empty. @throws InputError
   PlaceIndex add_place(std::string id, Length elevation = from_si<Length>(0.0)) {
@@ -125,18 +135,29 @@ class Network {
     return add_part(std::move(id), a, b, std::move(checked));
   }
 
+  /// Number of places.
   [[nodiscard]] std::size_t place_count() const { return boost::num_vertices(graph_); }
+  /// Number of parts.
   [[nodiscard]] std::size_t part_count() const { return parts_.size(); }
+  /// A place.
+  /// @param i  < place_count()
   [[nodiscard]] const Place& place(PlaceIndex i) const { return graph_[i]; }
+  /// A part and where it is.
+  /// @param i  < part_count()
   [[nodiscard]] const PlacedPart& part(PartIndex i) const { return parts_[i]; }
+  /// First place of a part.
   [[nodiscard]] PlaceIndex from(PartIndex i) const { return parts_[i].from; }
+  /// Second place of a part.
   [[nodiscard]] PlaceIndex to(PartIndex i) const { return parts_[i].to; }
+  /// The graph itself, for algorithms of Boost.Graph.
   [[nodiscard]] const Graph& graph() const { return graph_; }
 
   /// Index of a place or part by id. @throws InputError with the nearest name
   [[nodiscard]] PlaceIndex find_place(std::string_view id, std::string_view where = "place") const {
     return find(id, where, "place", place_of_);
   }
+  /// Index of a part.
+  /// @throws InputError naming the nearest id
   [[nodiscard]] PartIndex find_part(std::string_view id, std::string_view where = "part") const {
     return find(id, where, "part", part_of_);
   }
@@ -154,8 +175,16 @@ class Network {
     Place changed = graph_[i];
     if (changed.kind != PlaceKind::supply) throw InputError(fmt::format("place '{}'", changed.id), "is not a supply");
     changed.pressure = si(pressure);
+    changed.tank.reset();
     check(changed);
     graph_[i] = std::move(changed);
+  }
+  /// Says of a supply that a tank's level holds its pressure: what Derivatives take the level from.
+  void set_tank_level(PlaceIndex i, const TankLevel& tank) {
+    if (graph_[i].kind != PlaceKind::supply) {
+      throw InputError(fmt::format("place '{}'", graph_[i].id), "is not a supply");
+    }
+    graph_[i].tank = tank;
   }
   /// Gives a place another elevation (the shape stays).
   void set_elevation(PlaceIndex i, Length elevation) {

@@ -170,6 +170,7 @@ inline void check_given_flows(const Network& network, const Incidence& shape) {
       "not balance; change a flow, turn a part round or open a way",
       structure_detail::list_places(network, unfit)));
 }
+/// The same, its incidence made here.
 inline void check_given_flows(const Network& network) { check_given_flows(network, Incidence(network)); }
 
 namespace structure_detail {
@@ -260,6 +261,7 @@ inline Cautions check_structure(const Network& network, const Incidence& shape) 
   }
   return cautions;
 }
+/// The same, its incidence made here.
 inline Cautions check_structure(const Network& network) { return check_structure(network, Incidence(network)); }
 
 }  // namespace libflow

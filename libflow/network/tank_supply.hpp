@@ -24,7 +24,9 @@ inline Network::PlaceIndex add_tank(Network& network, std::string id, const Tank
   const std::string where = fmt::format("tank '{}'", id);
   tank.check(where);
   const Pressure pressure = tank.outlet_pressure(level, liquid, where);
-  return network.add_supply(std::move(id), pressure, bottom + tank.outlet_level);
+  const auto place = network.add_supply(std::move(id), pressure, bottom + tank.outlet_level);
+  network.set_tank_level(place, {.level = si(level), .depth = si(level) - si(tank.outlet_level)});
+  return place;
 }
 
 }  // namespace libflow

@@ -33,12 +33,14 @@ struct Fitting {
   static constexpr std::tuple inputs{Input{"bore", "m", &Fitting::bore}, Input{"k1", "", &Fitting::k1},
                                      Input{"k_inf", "", &Fitting::k_inf}};
   static constexpr Range bore_range{1e-4, 0.5};  ///< [m]
-  static constexpr Range k1_range{1.0, 1e5};
-  static constexpr Range k_inf_range{0.0, 1e5};
+  static constexpr Range k1_range{1.0, 1e5};     ///< of the laminar constant K1 [-]
+  static constexpr Range k_inf_range{0.0, 1e5};  ///< of the turbulent coefficient [-]
 
+  /// A threaded elbow of 90 degrees, standard radius.
   static Fitting elbow_90(Length bore, LossMethod method = LossMethod::two_constant) {
     return named(bore, method, {800, 0.4}, {800, 0.14, 4.0});
   }
+  /// A threaded elbow of 45 degrees.
   static Fitting elbow_45(Length bore, LossMethod method = LossMethod::two_constant) {
     return named(bore, method, {500, 0.2}, {500, 0.071, 4.2});
   }

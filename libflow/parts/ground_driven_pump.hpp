@@ -39,6 +39,7 @@ struct GroundDrivenPump {
   static constexpr Range distance_range{1e-3, 1e4};      ///< [m]
   static constexpr Range speed_range{0.01, 20.0};        ///< [m/s]
 
+  /// Flow that it sweeps at its speed, slip not taken off.
   [[nodiscard]] Flow swept() const {
     return from_si<Flow>(physics::swept_flow(si(displacement), si(ground_speed) / si(distance)));
   }

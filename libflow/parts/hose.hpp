@@ -28,10 +28,10 @@ enum class Wall {
 
 /// Absolute roughness of a wall and where it is from.
 struct WallRoughness {
-  Wall wall;
-  std::string_view name;  ///< as a person writes it
-  Length roughness;
-  std::string_view source;
+  Wall wall;                ///< which
+  std::string_view name;    ///< as a person writes it
+  Length roughness;         ///< of the wall
+  std::string_view source;  ///< where the figure comes from
 };
 
 namespace hose_detail {
@@ -101,8 +101,8 @@ struct Hose {
                                      Input{"coil diameter", "m", &Hose::coil_diameter}};
   /// Allowed values [m].
   static constexpr Range length_range{1e-6, 1000.0};
-  static constexpr Range bore_range{1e-4, 0.5};
-  static constexpr Range wall_thickness_range{1e-5, 0.1};
+  static constexpr Range bore_range{1e-4, 0.5};            ///< [m]
+  static constexpr Range wall_thickness_range{1e-5, 0.1};  ///< [m]
 
   void check(std::string_view where) const {
     require_in(fmt::format("{}, length", where), si(length), length_range, "m");

@@ -25,14 +25,15 @@ template <class Field>
 struct Input {
   std::string_view name;  ///< as the part's check names it
   std::string_view unit;  ///< SI; empty: a plain number
-  Field field;
+  Field field;            ///< pointer to the member
 };
+/// From the three, so that a list of inputs needs no types.
 template <class Field>
 Input(const char*, const char*, Field) -> Input<Field>;
 
 /// A part type that lists its numeric inputs and whose law is a formula on any scalar S:
 ///   static constexpr std::tuple inputs{Input{"length", "m", &Hose::length}, ...}        most_inputs at most
-///   template <class S> BasicLaw<S> law_on(const std::array<S, N>& in, const LiquidNumbers<S>&) const
+///   `template <class S> BasicLaw<S> law_on(const std::array<S, N>& in, const LiquidNumbers<S>&) const`
 ///   Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
 /// `in` holds the inputs in their order, 0 for one that is not set. What is not an input comes from the part itself.
 template <class T>
@@ -50,6 +51,7 @@ struct LiquidNumbers {
 /// No part has more inputs than this.
 inline constexpr std::size_t most_inputs = 6;
 
+/// Number of inputs that a part type lists.
 template <HasInputs T>
 inline constexpr std::size_t input_count = std::tuple_size_v<std::remove_cvref_t<decltype(T::inputs)>>;
 
@@ -60,7 +62,7 @@ using TangentOf = physics::Dual<(input_count<T> + 3) / 2 * 2>;
 
 /// One input of a certain part.
 struct PartInput {
-  std::string_view name;
+  std::string_view name;        ///< as Input
   std::string_view unit;        ///< SI; empty: a plain number
   std::optional<double> value;  ///< empty: not set, its default rules
 };
@@ -157,9 +159,9 @@ template <HasInputs T>
   DropSlopes s;
   s.drop = drop.v;
   s.flow = at.slope.v;
-  for (std::size_t k = 0; k < n; ++k) {
-    if (input_of(part, k).value) s.inputs[k] = drop.d[k];
-  }
+  inputs_detail::each_input<T>([&](std::size_t k, const auto& input) {
+    if (inputs_detail::get(std::invoke(input.field, part))) s.inputs[k] = drop.d[k];
+  });
   s.density = drop.d[n];
   s.viscosity = drop.d[n + 1];
   return s;

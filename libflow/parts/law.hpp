@@ -27,6 +27,7 @@ enum class Passes : unsigned char { both, forward, backward, neither };
   if (b == Passes::both || a == b) return a;
   return Passes::neither;
 }
+/// The same seen from the other end.
 [[nodiscard]] constexpr Passes reversed(Passes p) {
   if (p == Passes::forward) return Passes::backward;
   if (p == Passes::backward) return Passes::forward;
@@ -40,14 +41,14 @@ enum class Passes : unsigned char { both, forward, backward, neither };
 /// A new part is new arithmetic over these terms; what fits none of them brings a function of its own.
 template <class S>
 struct BasicLaw {
-  S linear = S(0.0);     ///< r q [Pa per m3/s]
-  S quadratic = S(0.0);  ///< k q|q| [Pa per (m3/s)^2]
-  S threshold = S(0.0);  ///< constant drop while liquid flows forward: crack pressure (+) or gain (-) [Pa]
-  Passes passes = Passes::both;
+  S linear = S(0.0);             ///< r q [Pa per m3/s]
+  S quadratic = S(0.0);          ///< k q|q| [Pa per (m3/s)^2]
+  S threshold = S(0.0);          ///< constant drop while liquid flows forward: crack pressure (+) or gain (-) [Pa]
+  Passes passes = Passes::both;  ///< which way liquid can pass
   // A hose, a check valve and an orifice in series need no memory of their own.
-  boost::container::small_vector<physics::WallFriction<S>, 1> friction;
-  boost::container::small_vector<physics::Hole<S>, 2> holes;
-  std::vector<std::function<Drop<S>(const S&)>> functions;  ///< odd or one-way, rising, slope > 0
+  boost::container::small_vector<physics::WallFriction<S>, 1> friction;  ///< walls of tubes
+  boost::container::small_vector<physics::Hole<S>, 2> holes;             ///< orifices and what is described by one
+  std::vector<std::function<Drop<S>(const S&)>> functions;               ///< odd or one-way, rising, slope > 0
 
   /// Drop and slope at a flow.
   [[nodiscard]] Drop<S> operator()(const S& q) const {
@@ -92,6 +93,7 @@ struct BasicLaw {
   }
 };
 
+/// On plain numbers: what the solver works with.
 using Law = BasicLaw<double>;
 
 }  // namespace libflow

@@ -34,8 +34,8 @@ struct Orifice {
   static constexpr Contract contract = Contract::passage;
   static constexpr std::tuple inputs{Input{"bore", "m", &Orifice::bore}, Input{"thickness", "m", &Orifice::thickness},
                                      Input{"discharge coefficient", "", &Orifice::discharge_coefficient}};
-  static constexpr Range bore_range{5e-5, 0.05};  ///< [m]
-  static constexpr Range coefficient_range{0.3, 1.0};
+  static constexpr Range bore_range{5e-5, 0.05};       ///< [m]
+  static constexpr Range coefficient_range{0.3, 1.0};  ///< of the discharge coefficient [-]
 
   /// The sharp orifice that passes `flow` of water at 20 C at `pressure` across it.
   /// @throws InputError when no bore in bore_range does
@@ -54,8 +54,9 @@ struct Orifice {
 
   /// Flows of the narrowest, the nominal and the widest hole of a box at one pressure.
   struct FlowBand {
-    Flow low, nominal, high;
+    Flow low, nominal, high;  ///< through the narrowest, the nominal and the widest hole
   };
+  /// Those flows at a pressure across the hole, 0 to 100 MPa.
   [[nodiscard]] FlowBand flow_band(Pressure pressure, const LiquidState& liquid, std::string_view where = kind) const {
     return {with_bore(bore - bore_tolerance).flow_at(pressure, liquid, where), flow_at(pressure, liquid, where),
             with_bore(bore + bore_tolerance).flow_at(pressure, liquid, where)};

@@ -17,9 +17,9 @@ namespace libflow {
 /// pair passes more than this says. At high Reynolds number the pair passes what one hole of
 /// (d1^-4 + d2^-4)^(-1/4) passes; two equal holes, 0.84 of their bore, 1/sqrt(2) of the flow of one.
 struct OrificePair {
-  Orifice first{};
-  Orifice second{};
-  Length gap{};  ///< between the plates, more than 0 to 1 m; under six bores of the first hole: caution
+  Orifice first{};   ///< the one that liquid meets first
+  Orifice second{};  ///< the one behind it
+  Length gap{};      ///< between the plates, more than 0 to 1 m; under six bores of the first hole: caution
 
   static constexpr std::string_view kind = "orifice pair";
   static constexpr Contract contract = Contract::passage;

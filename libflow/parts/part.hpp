@@ -37,8 +37,9 @@ struct Working {
   double to = 0;           ///< total pressure at its second place [Pa gauge]
   double drop = 0;         ///< from its first place to its second, elevation included [Pa]
   bool from_known = true;  ///< false where shut parts cut the place off: its pressure is then not unique
-  bool to_known = true;
+  bool to_known = true;    ///< the same for its second place
 
+  /// The higher of the two pressures [Pa gauge].
   [[nodiscard]] double higher() const { return std::max(from, to); }
 };
 
@@ -86,9 +87,12 @@ class Part {
     self_ = std::make_shared<const Model<T>>(std::move(part));
   }
 
+  /// As its type says.
   [[nodiscard]] std::string_view kind() const { return self_->kind(); }
+  /// As its type says.
   [[nodiscard]] Contract contract() const { return self_->contract(); }
   [[nodiscard]] Law law(const LiquidState& liquid) const { return self_->law(liquid); }
+  /// Its inside bore; empty for a part without one.
   [[nodiscard]] std::optional<Length> bore() const { return self_->bore(); }
   /// Which way liquid can pass: as the type says, or by its contract.
   [[nodiscard]] Passes passes() const { return self_->passes(); }

@@ -48,15 +48,16 @@ struct PositivePump {
       Input{"slip flow", "m3/s", [](auto& p) -> decltype(auto) { return (p.slip.flow); }},
       Input{"slip gain", "Pa", [](auto& p) -> decltype(auto) { return (p.slip.gain); }},
       Input{"slip viscosity", "Pa s", [](auto& p) -> decltype(auto) { return (p.slip.viscosity); }}};
-  static constexpr double least_slip = 1e-4;
+  static constexpr double least_slip = 1e-4;             ///< of the swept flow at the stated gain; see above [-]
   static constexpr Range displacement_range{1e-9, 0.1};  ///< [m3]
-  static constexpr Range rpm_range{0.01, 1e4};
-  static constexpr Range slip_flow_range{1e-12, 1.0};   ///< [m3/s]
-  static constexpr Range gain_range{1e3, 2e7};          ///< [Pa]
-  static constexpr Range max_pressure_range{1e3, 2e7};  ///< [Pa]
+  static constexpr Range rpm_range{0.01, 1e4};           ///< [1/min]
+  static constexpr Range slip_flow_range{1e-12, 1.0};    ///< [m3/s]
+  static constexpr Range gain_range{1e3, 2e7};           ///< [Pa]
+  static constexpr Range max_pressure_range{1e3, 2e7};   ///< [Pa]
   /// More slip than this share of the swept flow raises "pump-slips" (common practice, no source).
   static constexpr double slip_limit = 0.5;
 
+  /// Flow that it sweeps at its speed, slip not taken off.
   [[nodiscard]] Flow swept() const { return from_si<Flow>(physics::swept_flow(si(displacement), rpm / 60.0)); }
 
   void check(std::string_view where) const {
@@ -117,6 +118,7 @@ struct PositivePump {
     law.passes = Passes::forward;
     return law;
   }
+  /// What every pump that sweeps a volume has to say, in terms of its flow, pressure and sweep.
   static Cautions positive_cautions(double flow, double higher_pressure, Flow swept,
                                     const std::optional<Pressure>& max_pressure) {
     Cautions found;

@@ -3,6 +3,7 @@
 /// Pressure regulator: holds the pressure behind it at its set pressure as long as the pressure before it allows.
 #pragma once
 
+#include <cstddef>
 #include <string_view>
 
 #include <fmt/core.h>
@@ -21,7 +22,9 @@ struct PressureRegulator {
 
   static constexpr std::string_view kind = "pressure regulator";
   static constexpr Contract contract = Contract::outer_corrected;
-  static constexpr std::tuple inputs{Input{"passage bore", "m", &PressureRegulator::passage_bore}};
+  static constexpr std::tuple inputs{Input{"passage bore", "m", &PressureRegulator::passage_bore},
+                                     Input{"set", "Pa", &PressureRegulator::set}};
+  static constexpr std::size_t set_input = 1;  ///< which of them no law knows: it works by the outer rounds
   static constexpr Range set_range{1.0, 5e6};  ///< [Pa]
   /// A pressure within this share of the set one is taken as held.
   static constexpr double held_within = 1e-5;
@@ -38,7 +41,7 @@ struct PressureRegulator {
 
   [[nodiscard]] Law law(const LiquidState& liquid) const { return lower(*this, liquid); }
   template <class S>
-  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 1>& in, const LiquidNumbers<S>& liquid) const {
+  [[nodiscard]] BasicLaw<S> law_on(const std::array<S, 2>& in, const LiquidNumbers<S>& liquid) const {
     BasicLaw<S> law = Orifice::sharp_law<S>(in[0], liquid);
     law.passes = Passes::forward;
     return law;

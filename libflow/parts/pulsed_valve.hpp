@@ -40,7 +40,7 @@ struct PulsedValve {
                                      Input{"frequency", "Hz", &PulsedValve::frequency},
                                      Input{"opening lag", "s", &PulsedValve::opening_lag},
                                      Input{"closing lag", "s", &PulsedValve::closing_lag}};
-  static constexpr Range duty_range{1e-3, 1.0};
+  static constexpr Range duty_range{1e-3, 1.0};        ///< share of the time [-]
   static constexpr Range frequency_range{0.1, 100.0};  ///< [Hz]
   static constexpr Range lag_range{0.0, 1.0};          ///< [s]
 

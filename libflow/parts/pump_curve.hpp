@@ -49,12 +49,12 @@ struct PumpCurve {
   static constexpr Contract contract = Contract::source;
   static constexpr std::tuple inputs{Input{"speed", "", &PumpCurve::speed},
                                      Input{"points density", "kg/m3", &PumpCurve::points_density}};
-  static constexpr double least_fall = 1e-4;
-  static constexpr std::size_t fewest_points = 4;
-  static constexpr Range flow_range{0.0, 1.0};     ///< [m3/s]
-  static constexpr Range gain_range{0.0, 5e6};     ///< [Pa]
-  static constexpr Range shutoff_range{1.0, 5e6};  ///< [Pa]
-  static constexpr Range speed_range{0.05, 3.0};
+  static constexpr double least_fall = 1e-4;              ///< of the shutoff gain over the whole curve; see above [-]
+  static constexpr std::size_t fewest_points = 4;         ///< so that the curve has a shape
+  static constexpr Range flow_range{0.0, 1.0};            ///< [m3/s]
+  static constexpr Range gain_range{0.0, 5e6};            ///< [Pa]
+  static constexpr Range shutoff_range{1.0, 5e6};         ///< [Pa]
+  static constexpr Range speed_range{0.05, 3.0};          ///< over the speed of the points [-]
   static constexpr Range suction_head_range{0.0, 100.0};  ///< [m]
   static constexpr Range power_range{0.0, 1e6};           ///< [W]
   static constexpr Range atmosphere_range{4e4, 1.1e5};    ///< [Pa]

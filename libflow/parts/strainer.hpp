@@ -43,7 +43,7 @@ struct Strainer {
   static constexpr Range loss_range{1.0, 1e6};       ///< [Pa]
   static constexpr Range opening_range{1e-5, 0.01};  ///< [m]
   static constexpr Range area_range{1e-8, 10.0};     ///< [m2]
-  static constexpr Range blocked_range{0.0, 0.99};
+  static constexpr Range blocked_range{0.0, 0.99};   ///< share of the screen [-]
 
   /// Opening of a mesh number: 16, 20, 30, 40, 50, 60, 80, 100 or 200.
   /// Source: ASTM E11 (from memory, and as an open package has it; tested). @throws InputError for another number

@@ -39,8 +39,8 @@ struct SuspensionHose {
                                      Input{"consistency", "Pa s^n", &SuspensionHose::consistency},
                                      Input{"flow index", "", &SuspensionHose::flow_index},
                                      Input{"plateau shear rate", "1/s", &SuspensionHose::plateau_shear_rate}};
-  static constexpr Range consistency_range{1e-5, 1e4};
-  static constexpr Range plateau_range{1e-4, 1e3};
+  static constexpr Range consistency_range{1e-5, 1e4};  ///< K [Pa s^n]
+  static constexpr Range plateau_range{1e-4, 1e3};      ///< viscosity at rest [Pa s]
   /// Below this many times the plateau's shear rate the assumed plateau begins to show in the drop.
   static constexpr double plateau_margin = 10.0;
 

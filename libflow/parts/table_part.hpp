@@ -22,8 +22,8 @@ namespace libflow {
 
 /// One measured point of a part.
 struct TablePoint {
-  Flow flow{};
-  Pressure drop{};
+  Flow flow{};      ///< through it
+  Pressure drop{};  ///< lost at that flow
 };
 
 /// Law: through the points and through zero by a monotone piecewise cubic (F. N. Fritsch, J. Butland, SIAM J. Sci.
@@ -44,9 +44,9 @@ struct TablePart {
   static constexpr Contract contract = Contract::passage;
   static constexpr std::tuple inputs{Input{"density", "kg/m3", &TablePart::density},
                                      Input{"viscosity", "Pa s", &TablePart::viscosity}};
-  static constexpr Range flow_range{1e-12, 10.0};  ///< [m3/s]
-  static constexpr Range drop_range{1e-6, 1e8};    ///< [Pa]
-  static constexpr std::size_t most_points = 1000;
+  static constexpr Range flow_range{1e-12, 10.0};   ///< [m3/s]
+  static constexpr Range drop_range{1e-6, 1e8};     ///< [Pa]
+  static constexpr std::size_t most_points = 1000;  ///< of one table
 
   void check(std::string_view where) const {
     if (points.size() < 2 || points.size() > most_points) {

@@ -33,6 +33,7 @@ struct UprightTank {
   static UprightTank round(Length diameter, Length height) {
     return {.plan = from_si<Area>(std::numbers::pi / 4.0 * si(diameter) * si(diameter)), .height = height};
   }
+  /// With a flat, rectangular bottom.
   static UprightTank box(Length length, Length width, Length height) {
     return {.plan = from_si<Area>(si(length) * si(width)), .height = height};
   }
@@ -44,6 +45,7 @@ struct LyingTank {
   Length width{};   ///< inside, 1 cm to 20 m
   Length length{};  ///< inside, 1 cm to 100 m
 
+  /// With a round section.
   static LyingTank round(Length diameter, Length length) {
     return {.height = diameter, .width = diameter, .length = length};
   }
@@ -51,6 +53,7 @@ struct LyingTank {
 
 /// Any other shape: what a dipstick says.
 struct TankTable {
+  /// One line of the table.
   struct Row {
     Length level{};   ///< above the inside bottom; first row 0, then rising
     Volume volume{};  ///< first row 0, then rising
@@ -58,11 +61,12 @@ struct TankTable {
   std::vector<Row> rows{};  ///< 4 or more; joined by monotone cubic pieces (Boost.Math's pchip)
 };
 
+/// One of the three.
 using TankShape = std::variant<UprightTank, LyingTank, TankTable>;
 
 /// A tank. Levels are above its inside bottom. It joins a network as a supply (add_tank, libflow/network).
 struct Tank {
-  TankShape shape{};
+  TankShape shape{};  ///< and size
   /// Gauge, of the air above the liquid; 0 with an open vent. A shut vent makes it fall as liquid leaves: a stuck vent
   /// can be tried with less than 0. -50 kPa to 1 MPa.
   Pressure top_pressure = from_si<Pressure>(0.0);
@@ -75,7 +79,7 @@ struct Tank {
   static constexpr Range height_range{0.01, 20.0};       ///< [m]
   static constexpr Range length_range{0.01, 100.0};      ///< [m]
   static constexpr Range top_pressure_range{-5e4, 1e6};  ///< [Pa]
-  static constexpr std::size_t fewest_rows = 4;
+  static constexpr std::size_t fewest_rows = 4;          ///< so that the table has a shape
 
   void check(std::string_view where) const {
     std::visit([&](const auto& s) { check_shape(s, where); }, shape);

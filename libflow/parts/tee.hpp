@@ -16,19 +16,26 @@
 namespace libflow {
 
 /// Flows out of a tee through its legs [m3/s]; in is negative. They add up to nothing.
-struct TeeFlows {
-  double left = 0;
-  double right = 0;
-  double branch = 0;
+/// @tparam S  double, or a number that carries slopes or more digits
+template <class S>
+struct BasicTeeFlows {
+  S left = S(0.0);    ///< left end of the run
+  S right = S(0.0);   ///< right end of the run
+  S branch = S(0.0);  ///< the branch
 };
+/// On plain numbers.
+using TeeFlows = BasicTeeFlows<double>;
 
 /// Total pressure just inside each leg over that of the tee's place [Pa]. One of them is 0: the leg that the place
 /// stands for.
-struct TeeLevels {
-  double left = 0;
-  double right = 0;
-  double branch = 0;
+template <class S>
+struct BasicTeeLevels {
+  S left = S(0.0);    ///< left end of the run
+  S right = S(0.0);   ///< right end of the run
+  S branch = S(0.0);  ///< the branch
 };
+/// On plain numbers.
+using TeeLevels = BasicTeeLevels<double>;
 
 /// Which way a tee flows.
 enum class TeeState {
@@ -56,7 +63,7 @@ struct Tee {
   static constexpr std::string_view kind = "tee";
   static constexpr Contract contract = Contract::outer_corrected;
   static constexpr Range bore_range{1e-3, 0.5};  ///< [m]
-  static constexpr double blend_share = 0.1;
+  static constexpr double blend_share = 0.1;     ///< of the flow, over which one state passes into the next [-]
   /// Below this Reynolds number of the combined flow the coefficients were not measured: computed, cautioned.
   static constexpr double turbulent_from = 1e4;
 
@@ -73,37 +80,37 @@ struct Tee {
     return std::min(1.0, ratio * ratio);
   }
 
-  [[nodiscard]] static TeeState state(const TeeFlows& out) {
-    if (out.branch >= 0.0) {
-      if (out.left < 0.0 && out.right < 0.0) return TeeState::meeting;
-      return out.left < 0.0 || out.right < 0.0 ? TeeState::dividing : TeeState::still;
-    }
-    if (out.left > 0.0 && out.right > 0.0) return TeeState::parting;
-    return out.left > 0.0 || out.right > 0.0 ? TeeState::combining : TeeState::still;
-  }
+  /// Which state these flows are in.
+  [[nodiscard]] static TeeState state(const TeeFlows& out) { return state_on<double>(out); }
 
   /// Continuous in the flows, odd in nothing: a tee that divides is not one that combines.
   /// @param density  [kg/m3]
-  [[nodiscard]] TeeLevels levels(const TeeFlows& out, double density) const {
+  [[nodiscard]] TeeLevels levels(const TeeFlows& out, double density) const { return levels_on<double>(out, density); }
+  /// The same on any scalar.
+  template <class S>
+  [[nodiscard]] BasicTeeLevels<S> levels_on(const BasicTeeFlows<S>& out, const S& density) const {
+    using std::abs;
+    using Levels = BasicTeeLevels<S>;
     // With the run so turned that `first` is the end with more flow into or out of the combined stream.
-    switch (state(out)) {
+    const TeeState now = state_on<S>(out);
+    switch (now) {
       case TeeState::dividing: {
         const bool from_left = out.left < 0.0;
-        const Run run = dividing(from_left ? -out.left : -out.right, out.branch, density);
-        return from_left ? TeeLevels{run.first, run.second, run.branch} : TeeLevels{run.second, run.first, run.branch};
+        const Run<S> run = dividing<S>(from_left ? S(-out.left) : S(-out.right), out.branch, density);
+        return from_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
       }
       case TeeState::combining: {
         const bool to_left = out.left > 0.0;
-        const Run run = combining(to_left ? out.left : out.right, -out.branch, density);
-        return to_left ? TeeLevels{run.first, run.second, run.branch} : TeeLevels{run.second, run.first, run.branch};
+        const Run<S> run = combining<S>(to_left ? out.left : out.right, S(-out.branch), density);
+        return to_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
       }
       case TeeState::meeting:
       case TeeState::parting: {
-        const bool left_more = std::abs(out.left) >= std::abs(out.right);
-        const double more = std::abs(left_more ? out.left : out.right);
-        const double less = std::abs(left_more ? out.right : out.left);
-        const Run run = state(out) == TeeState::meeting ? meet(more, less, density) : part(more, less, density);
-        return left_more ? TeeLevels{run.first, run.second, run.branch} : TeeLevels{run.second, run.first, run.branch};
+        const bool left_more = S(abs(out.left)) >= S(abs(out.right));
+        const S more(abs(left_more ? out.left : out.right));
+        const S less(abs(left_more ? out.right : out.left));
+        const Run<S> run = now == TeeState::meeting ? meet<S>(more, less, density) : part<S>(more, less, density);
+        return left_more ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
       }
       case TeeState::still:
         break;
@@ -131,47 +138,65 @@ struct Tee {
   }
 
  private:
+  template <class S>
   struct Run {
-    double first, second, branch;
+    S first, second, branch;
   };
+  template <class S>
+  [[nodiscard]] static TeeState state_on(const BasicTeeFlows<S>& out) {
+    if (out.branch >= 0.0) {
+      if (out.left < 0.0 && out.right < 0.0) return TeeState::meeting;
+      return out.left < 0.0 || out.right < 0.0 ? TeeState::dividing : TeeState::still;
+    }
+    if (out.left > 0.0 && out.right > 0.0) return TeeState::parting;
+    return out.left > 0.0 || out.right > 0.0 ? TeeState::combining : TeeState::still;
+  }
   [[nodiscard]] physics::TeeShape shape() const { return {.area_ratio = area_ratio()}; }
   /// Weight of the neighbouring state where a leg carries this share of the combined flow: 1 to 0, level at its end.
-  [[nodiscard]] static double near(double share) {
-    const double left = std::max(0.0, 1.0 - share / blend_share);
+  template <class S>
+  [[nodiscard]] static S near(const S& share) {
+    const S left = physics::larger<S>(S(0.0), S(S(1.0) - share / S(blend_share)));
     return left * left;
   }
 
   /// `first` brings the flow, `second` takes what the branch leaves. The place has the pressure of `first`.
-  [[nodiscard]] Run dividing(double combined, double branch, double density) const {
-    const auto k = physics::tee_dividing<double>(std::min(1.0, branch / combined), shape());
-    const auto drops = physics::tee_drops<double>(k, combined, si(run_bore), density);
-    return {0.0, -drops.run, -drops.branch};
+  template <class S>
+  [[nodiscard]] Run<S> dividing(const S& combined, const S& branch, const S& density) const {
+    const auto k = physics::tee_dividing<S>(physics::smaller<S>(S(1.0), S(branch / combined)), shape());
+    const auto drops = physics::tee_drops<S>(k, combined, S(si(run_bore)), density);
+    return {S(0.0), S(-drops.run), S(-drops.branch)};
   }
   /// `first` takes the flow. The place has the pressure of `first`.
-  [[nodiscard]] Run combining(double combined, double branch, double density) const {
-    const double q = std::min(1.0, branch / combined);
-    auto k = physics::tee_combining<double>(q, shape());
+  template <class S>
+  [[nodiscard]] Run<S> combining(const S& combined, const S& branch, const S& density) const {
+    const S q = physics::smaller<S>(S(1.0), S(branch / combined));
+    auto k = physics::tee_combining<S>(q, shape());
     const double still = -physics::tee_dividing<double>(0.0, shape()).branch;
-    k.branch += near(q) * (still - physics::tee_combining<double>(0.0, shape()).branch);
-    const auto drops = physics::tee_drops<double>(k, combined, si(run_bore), density);
-    return {0.0, drops.run, drops.branch};
+    k.branch += near<S>(q) * S(still - physics::tee_combining<double>(0.0, shape()).branch);
+    const auto drops = physics::tee_drops<S>(k, combined, S(si(run_bore)), density);
+    return {S(0.0), drops.run, drops.branch};
   }
   /// `first` brings at least half. The place has the pressure of `first`, as where it divides.
-  [[nodiscard]] Run meet(double more, double less, double density) const {
-    const double a = area_ratio(), combined = more + less, q = less / combined;
-    const double head = physics::velocity_head<double>(combined, si(branch_bore), density);
+  template <class S>
+  [[nodiscard]] Run<S> meet(const S& more, const S& less, const S& density) const {
+    const double a = area_ratio();
+    const S combined = more + less, q = less / combined;
+    const S head = physics::velocity_head<S>(combined, S(si(branch_bore)), density);
     const double still = physics::tee_dividing<double>(1.0, shape()).run * a * a;
-    return {0.0, -near(q) * still * head, -physics::tee_meeting<double>(q, a) * head};
+    return {S(0.0), S(-near<S>(q) * S(still) * head), S(-physics::tee_meeting<S>(q, a) * head)};
   }
   /// `first` takes at least half. The place has the pressure of `first`, as where they combine.
-  [[nodiscard]] Run part(double more, double less, double density) const {
-    const double a = area_ratio(), combined = more + less, q = less / combined;
-    const double head = physics::velocity_head<double>(combined, si(branch_bore), density);
+  template <class S>
+  [[nodiscard]] Run<S> part(const S& more, const S& less, const S& density) const {
+    const double a = area_ratio();
+    const S combined = more + less, q = less / combined, rest = S(1.0) - q;
+    const S head = physics::velocity_head<S>(combined, S(si(branch_bore)), density);
     const auto alone = physics::tee_combining<double>(1.0, shape());
-    const auto to = [&](double share) { return physics::tee_parting<double>(share, a, parting); };
-    const double branch = to(1.0 - q) + near(q) * (alone.branch * a * a - to(1.0));
-    const double second = to(1.0 - q) - to(q) + near(q) * (alone.run * a * a - (to(1.0) - to(0.0)));
-    return {0.0, second * head, branch * head};
+    const auto to = [&](const S& share) { return physics::tee_parting<S>(share, a, parting); };
+    const auto at = [&](double share) { return physics::tee_parting<double>(share, a, parting); };
+    const S branch = to(rest) + near<S>(q) * S(alone.branch * a * a - at(1.0));
+    const S second = to(rest) - to(q) + near<S>(q) * S(alone.run * a * a - (at(1.0) - at(0.0)));
+    return {S(0.0), S(second * head), S(branch * head)};
   }
 };
 

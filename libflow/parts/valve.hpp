@@ -26,6 +26,7 @@ struct Valve {
   Flow kv{};      ///< water at 1 bar across it, fully open: 1e-9 m3/s to what 0.05 velocity heads in `bore` let pass
   Length bore{};  ///< of the valve and of the line beside it, 0.1 mm to 0.5 m
   double open = 1.0;  ///< share of its travel, 0 (shut) to 1
+  /// How its coefficient grows with the opening.
   ValveCharacteristic characteristic = ValveCharacteristic::equal_percentage;
   double rangeability =
       50.0;               ///< rated over least controllable coefficient, 2 to 1000 (50: common practice, no source)
@@ -38,10 +39,10 @@ struct Valve {
       Input{"kv", "m3/s", &Valve::kv},         Input{"bore", "m", &Valve::bore},
       Input{"open", "", &Valve::open},         Input{"rangeability", "", &Valve::rangeability},
       Input{"recovery", "", &Valve::recovery}, Input{"style", "", &Valve::style}};
-  static constexpr Range bore_range{1e-4, 0.5};  ///< [m]
-  static constexpr Range open_range{0.0, 1.0};
-  static constexpr Range rangeability_range{2.0, 1000.0};
-  static constexpr double least_heads = 0.05;  ///< velocity heads that any valve loses at least
+  static constexpr Range bore_range{1e-4, 0.5};            ///< [m]
+  static constexpr Range open_range{0.0, 1.0};             ///< share of the travel [-]
+  static constexpr Range rangeability_range{2.0, 1000.0};  ///< largest over smallest coefficient [-]
+  static constexpr double least_heads = 0.05;              ///< velocity heads that any valve loses at least
 
   /// Kv from Cv, the flow of water at 1 psi across the valve: kv_from_cv(8.0 * gpm) for a Cv of 8.
   [[nodiscard]] static Flow kv_from_cv(Flow at_one_psi) {

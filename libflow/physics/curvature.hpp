@@ -19,6 +19,7 @@ inline constexpr Range coil_curvature{0.003, 0.15};
 /// Largest Dean number of the laminar formula and largest Reynolds number of the turbulent one; beyond: computed,
 /// flagged.
 inline constexpr double coil_dean_limit = 3000.0;
+/// Highest Reynolds number of the data [-].
 inline constexpr double coil_re_limit = 1e5;
 
 /// Dean number Re sqrt(d/D) [-].
@@ -32,8 +33,8 @@ template <class S>
 /// How many times the straight tube's laminar friction a coil has, and the slope of that against ln(Re).
 template <class S>
 struct CoilRatio {
-  S ratio;
-  S slope;
+  S ratio;  ///< [-]
+  S slope;  ///< against ln(Re)
 };
 
 /// Laminar friction in a coil over that of a straight tube: 1 + 0.033 (log10 De)^4 from Dean number 1 to 3000, and 1

@@ -19,8 +19,8 @@ namespace libflow::physics {
 /// Limits: K = 1.25 in a long tube, 13.76 sqrt(x+) in a very short one.
 template <class S>
 struct IncrementalLoss {
-  S k;
-  S slope;
+  S k;      ///< loss coefficient [-]
+  S slope;  ///< against bore times Reynolds number over length
 };
 
 /// @param y  Re D/L [-], >= 0

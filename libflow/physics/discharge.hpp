@@ -72,6 +72,7 @@ enum class Runs {
   ambiguous  ///< either, and it may change with the last disturbance: look at both
 };
 
+/// In words.
 [[nodiscard]] constexpr std::string_view name(Runs r) {
   return r == Runs::full ? "full" : r == Runs::partly ? "partly full" : "full or partly full";
 }
@@ -104,9 +105,10 @@ enum class Runs {
 /// @param width  of the same unit, > 0; the rounding adds a quarter of it at most, at x = 0
 template <class S>
 struct Positive {
-  S value;
-  S slope;
+  S value;  ///< rounded, never below 0
+  S slope;  ///< against the argument
 };
+/// The larger of x and 0, the corner rounded over `width` on either side.
 template <class S>
 [[nodiscard]] Positive<S> rounded_positive(const S& x, const S& width) {
   const S in = smaller<S>(larger<S>(S(x + width), S(0.0)), S(S(2.0) * width));

@@ -14,10 +14,10 @@ namespace libflow::physics {
 
 /// Flow regime of a tube by Reynolds number: laminar below 2000, turbulent above 4000, transition between.
 inline constexpr double laminar_limit_re = 2000.0;
-inline constexpr double turbulent_limit_re = 4000.0;
+inline constexpr double turbulent_limit_re = 4000.0;  ///< see laminar_limit_re
 /// Colebrook-White is used for Reynolds numbers and relative roughness in these ranges; outside: computed, flagged.
 inline constexpr Range colebrook_re{4000.0, 1e8};
-inline constexpr Range colebrook_roughness{0.0, 0.05};
+inline constexpr Range colebrook_roughness{0.0, 0.05};  ///< see colebrook_re
 
 /// ln 10: a constant for a double or a pack of them, computed for a number of more digits.
 template <class S>
@@ -40,13 +40,35 @@ template <class S>
     return ln10 * S(top) / S(bottom);
   }
 }
+
+/// F of F + ln(a + F) = b. Of numbers that carry slopes: the equation is differentiated, not the steps to its root.
+template <class S>
+[[nodiscard]] S colebrook_root(const S& a, const S& b) {
+  using std::log;
+  if constexpr (requires { a.through(0.0, 0.0); }) {
+    const double F = colebrook_root<double>(a.v, b.v), s = a.v + F;
+    S root = b.through(F, s / (1.0 + s));
+    return root += a.through(0.0, -1.0 / (1.0 + s));
+  } else {
+    S F = b - S(0.2);
+    constexpr int steps = made_of_doubles<S> ? 2 : 3;  // the error goes with its fourth power
+    for (int i = 0; i < steps; ++i) {
+      const S s = a + F;
+      const S one_s = S(1.0) + s;
+      const S e = (log(s) + F - b) / one_s;
+      F -= (one_s + S(0.5) * e) * e * s / (one_s + e * (S(1.0) + e / S(3.0)));
+    }
+    return F;
+  }
+}
 }  // namespace friction_detail
 
 /// Darcy friction factor [-] and its slope against the Reynolds number.
 template <class S>
 struct FrictionFactor {
+  /// Darcy friction factor [-]
   S f;
-  S slope;
+  S slope;  ///< against the Reynolds number
 };
 
 /// Laminar flow: f = 64/Re (Hagen 1839, Poiseuille 1840; in any fluid mechanics text).
@@ -74,14 +96,7 @@ template <class S>
   const S ln10 = natural_log_of_ten<S>();
   const S a = re * rel_roughness * friction_detail::ratio<S>(ln10, 1000.0, 18574.0);
   const S b = log(S(re * friction_detail::ratio<S>(ln10, 100.0, 502.0)));
-  S F = b - S(0.2);
-  constexpr int steps = made_of_doubles<S> ? 2 : 3;  // the error goes with its fourth power
-  for (int i = 0; i < steps; ++i) {
-    const S s = a + F;
-    const S one_s = S(1.0) + s;
-    const S e = (log(s) + F - b) / one_s;
-    F -= (one_s + S(0.5) * e) * e * s / (one_s + e * (S(1.0) + e / S(3.0)));
-  }
+  const S F = friction_detail::colebrook_root<S>(a, b);
   const S f = ln10 * ln10 / (S(4.0) * F * F);
   // From F + ln(a+F) = b with a ~ Re, db/dRe = 1/Re:  dF/dRe = F / (Re (1 + a + F)).
   return {f, S(S(-2.0) * f / (re * (S(1.0) + a + F)))};

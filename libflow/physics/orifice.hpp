@@ -69,7 +69,7 @@ struct Hole {
 /// from Re 25 to 10,000; below that the exact creeping limit rules (their formula runs to 0.228 sqrt(Re) instead of
 /// Sampson's exact 0.163 sqrt(Re)).
 inline constexpr double sharp_uncontracted = 0.54;
-inline constexpr double sharp_contraction_re = 450.0;
+inline constexpr double sharp_contraction_re = 450.0;  ///< see sharp_uncontracted
 
 /// @param bore       [m], > 0
 /// @param length     of the hole [m], >= 0

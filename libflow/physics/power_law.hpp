@@ -18,7 +18,7 @@ inline constexpr Range power_law_index{0.2, 1.0};
 /// Flow index and generalised Reynolds number of the measurements behind friction_dodge_metzner (from memory);
 /// outside: computed, flagged.
 inline constexpr Range dodge_metzner_index{0.36, 1.0};
-inline constexpr Range dodge_metzner_re{2900.0, 36000.0};
+inline constexpr Range dodge_metzner_re{2900.0, 36000.0};  ///< of the data [-]
 
 /// Reynolds number of Metzner and Reed, rho V^(2-n) D^n / (K 8^(n-1) ((3n+1)/(4n))^n) [-]: the laminar Darcy factor is
 /// 64 over it.

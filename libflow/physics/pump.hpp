@@ -17,10 +17,14 @@ template <class S>
 [[nodiscard]] S flow_at_speed(const S& flow, const S& ratio) {
   return flow * ratio;
 }
+/// Gain at another speed: as the square of the ratio.
+/// @param ratio  new speed over old [-], > 0
 template <class S>
 [[nodiscard]] S gain_at_speed(const S& gain, const S& ratio) {
   return gain * ratio * ratio;
 }
+/// Power at another speed: as the cube of the ratio.
+/// @param ratio  new speed over old [-], > 0
 template <class S>
 [[nodiscard]] S power_at_speed(const S& power, const S& ratio) {
   return power * ratio * ratio * ratio;

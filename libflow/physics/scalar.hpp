@@ -12,8 +12,8 @@ namespace libflow::physics {
 /// A total-pressure drop [Pa] and its slope against flow [Pa per m3/s]; always made together by one formula.
 template <class S>
 struct Drop {
-  S dp;
-  S slope;
+  S dp;     ///< drop [Pa]
+  S slope;  ///< of the drop against the flow [Pa per m3/s]
 };
 
 /// Choice by lane: `yes` where `mask` holds, else `no`. For one number the mask is a bool.
@@ -21,12 +21,14 @@ template <class S>
 [[nodiscard]] inline S select(bool mask, const S& yes, const S& no) {
   return mask ? yes : no;
 }
+/// Lane by lane one of two values.
 template <class S, class Mask>
 requires requires(const Mask& m, const S& a) { m.select(a, a); }
 [[nodiscard]] inline S select(const Mask& mask, const S& yes, const S& no) { return mask.select(yes, no); }
 
 /// True when the condition holds in every lane.
 [[nodiscard]] constexpr bool all(bool mask) { return mask; }
+/// True in every lane.
 template <class Mask>
 requires requires(const Mask& m) {
   { m.all() } -> std::convertible_to<bool>;
@@ -35,6 +37,7 @@ requires requires(const Mask& m) {
 
 /// True when the condition holds in any lane.
 [[nodiscard]] constexpr bool any(bool mask) { return mask; }
+/// True in some lane.
 template <class Mask>
 requires requires(const Mask& m) {
   { m.any() } -> std::convertible_to<bool>;
@@ -53,6 +56,7 @@ template <class S>
 [[nodiscard]] inline S larger(const S& a, const S& b) {
   return select<S>(a > b, a, b);
 }
+/// The smaller of two, lane by lane.
 template <class S>
 [[nodiscard]] inline S smaller(const S& a, const S& b) {
   return select<S>(a < b, a, b);

@@ -49,9 +49,9 @@ struct TeeShape {
   double rounding = 0.0;    ///< radius of the edge over the branch's bore [-], 0 to 0.15; used by Gardel's form only
 };
 
-inline constexpr Range tee_area_ratio{0.01, 1.0};
-inline constexpr Range tee_angle{30.0, 90.0};
-inline constexpr Range tee_rounding{0.0, 0.15};
+inline constexpr Range tee_area_ratio{0.01, 1.0};  ///< branch over run [-]
+inline constexpr Range tee_angle{30.0, 90.0};      ///< between branch and run [degrees]
+inline constexpr Range tee_rounding{0.0, 0.15};    ///< radius of the edge over the bore of the branch [-]
 /// Crane's special cases for a 90-degree tee are used from this angle on; it prints 60 and 90 (the middle, as the open
 /// package that was read does).
 inline constexpr double tee_right_angle_from = 75.0;
@@ -225,8 +225,8 @@ template <class S>
 /// Losses of total pressure in the two ways of a tee [Pa].
 template <class S>
 struct TeeDrops {
-  S branch;
-  S run;
+  S branch;  ///< of the branch [Pa]
+  S run;     ///< of the run [Pa]
 };
 
 /// @param loss      coefficients at the split

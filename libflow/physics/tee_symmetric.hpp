@@ -39,8 +39,8 @@ template <class S>
 
 /// k of tee_parting: a standard threaded tee, and a welded one with smooth inside.
 inline constexpr double tee_parting_threaded = 1.5;
-inline constexpr double tee_parting_welded = 0.3;
-inline constexpr Range tee_parting_range{0.0, 3.0};
+inline constexpr double tee_parting_welded = 0.3;    ///< see tee_parting_threaded
+inline constexpr Range tee_parting_range{0.0, 3.0};  ///< of that factor [-]
 
 /// Loss from the branch to one end of the run where the branch's stream parts: 1 + k (a q)^2, a q being the velocity
 /// there over the branch's.

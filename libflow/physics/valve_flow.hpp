@@ -16,11 +16,11 @@ namespace libflow::physics {
 
 /// Kv is the flow of water that loses 1 bar; its density at 15 C [kg/m3].
 inline constexpr double kv_pressure = 1e5;
-inline constexpr double kv_density = 999.1;
+inline constexpr double kv_density = 999.1;  ///< of the water that defines Kv, 15 C [kg/m3]
 /// Pressure recovery factor FL and style modifier Fd that a valve may have [-] (the standard's table spans 0.5 to 0.98
 /// and 0.07 to 1; from memory).
 inline constexpr Range valve_recovery_range{0.3, 1.0};
-inline constexpr Range valve_style_range{0.05, 1.0};
+inline constexpr Range valve_style_range{0.05, 1.0};  ///< of Fd [-]
 
 /// Share of the rated coefficient at a share of the travel, linear: 1/R + (1 - 1/R) h.
 /// @param travel        h [-], 0 to 1

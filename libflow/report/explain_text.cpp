@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <fmt/core.h>
@@ -14,6 +15,7 @@
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/study/path.hpp>
+#include <libflow/study/row_inputs.hpp>
 
 namespace libflow {
 
@@ -61,6 +63,51 @@ static std::string stretch_name(const PathStretch& s, UnitSystem u) {
 }
 
 }  // namespace report_detail
+
+/// A value of an input in the units that a person reads it in.
+static std::string input_value(double value, const RowInput& input, UnitSystem u) {
+  using report_detail::shown;
+  const auto named = [&](std::string_view word) { return input.name.find(word) != std::string::npos; };
+  if (input.unit == "Pa") return shown<Pressure>(value, u);
+  if (input.unit == "m/s") return shown<Speed>(value, u);
+  if (input.unit == "m" && (named("bore") || named("thickness"))) return format_bore(from_si<Length>(value), u);
+  // A bar without loss is a thousandth of a millimetre long.
+  if (named("length") && std::abs(value) < 1e-5) return "none";
+  if (input.unit == "m") return shown<Length>(value, u);
+  return input.unit.empty() ? fmt::format("{:.3f}", value) : fmt::format("{:.4g} {}", value, input.unit);
+}
+
+/// "Which single inputs": the largest few, what all others do together, and the sum.
+static std::string inputs_text(const RowInputs& found, UnitSystem u, std::size_t width) {
+  using namespace report_detail;
+  constexpr std::size_t most = 5;
+  constexpr double shown_from = 5e-4;  // of the mean: what less does is 0.0 % in print
+  std::string text = fmt::format("\nWhich single inputs make row {} differ\n", found.row);
+  if (!found.refused.empty()) return text + wrapped("Not told apart here: " + found.refused + ".", width, 1, " ");
+  Table t;
+  t.column("", Table::Align::left);
+  t.column("even bar");
+  t.column("here");
+  t.column("% of the mean");
+  std::size_t told = 0;
+  double rest = found.deviation;
+  for (const RowInput& in : found.inputs) {
+    if (told == most || std::abs(in.deviation) < shown_from) break;
+    t.line({in.name, input_value(in.reference, in, u), input_value(in.value, in, u), signed_percent(in.deviation)});
+    rest -= in.deviation;
+    ++told;
+  }
+  if (told == 0) {
+    return text + wrapped("None: no single input moves this row by 0.05 % of the mean.", width, 1, " ");
+  }
+  if (const std::size_t others = found.inputs.size() - told; others > 0) {
+    t.line({fmt::format("{} other{}", others, others == 1 ? "" : "s"), "", "", signed_percent(rest)});
+  }
+  t.line({"together", "", "", signed_percent(found.deviation)});
+  return text + t.text() +
+         wrapped("Each input's part is its exact slope, added up on the straight way from an even bar to this one.",
+                 width, 1, " ");
+}
 
 std::string explain_text(const Answer& answer, int row, const TextOptions& options) {
   using namespace report_detail;
@@ -160,6 +207,7 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
     }
     why.line({"together", signed_percent(r.deviation)});
     text += why.text() + wrapped("Measured from an even reference: " + e.reference + ".", width, 1, " ");
+    text += inputs_text(inputs_of_row(answer, row), u, width);
   }
   return text + "\n" + wrapped(last_word, width);
 }

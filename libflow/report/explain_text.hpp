@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// In words and numbers, step by step: where the pressure to one row goes, and why the row is off.
+/// In words and numbers, step by step: where the pressure to one row goes, and why the row is off: by causes and by
+/// single inputs (study/row_inputs.hpp).
 #pragma once
 
 #include <cstddef>

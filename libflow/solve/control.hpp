@@ -28,12 +28,12 @@ struct Control {
 
 /// How it ended.
 struct ControlledSolution {
-  Solution solution;  ///< at `setting`
-  double setting = 0;
+  Solution solution;     ///< at `setting`
+  double setting = 0;    ///< where it stopped, in Control::unit
   double total = 0;      ///< delivered at it [m3/s]
   bool reached = false;  ///< the wanted total is delivered to 1e-9
-  int solves = 0;
-  std::string message;  ///< in plain words
+  int solves = 0;        ///< how many networks were solved
+  std::string message;   ///< in plain words
 };
 
 /// Finds the setting. Where the limits do not reach the wanted total, stops at the nearer limit and says so.

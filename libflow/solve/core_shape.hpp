@@ -13,14 +13,15 @@ namespace libflow {
 
 /// Shape of the core network: unknown places 0 .. unknowns-1, then the held places.
 struct CoreShape {
-  std::size_t unknowns = 0;
+  std::size_t unknowns = 0;       ///< number of places whose potential is sought
   std::vector<std::size_t> a, b;  ///< by edge; an index >= unknowns is a held place
   std::vector<bool> one_way;      ///< by edge: passes a to b only
 
   /// Edges between two unknown places, the others, and the symbolic part of eliminating those; made by eliminate().
   std::vector<std::size_t> joint_edge, held_edge;  ///< held_edge: those with a held place
-  std::shared_ptr<const MeshShape> mesh;
+  std::shared_ptr<const MeshShape> mesh;           ///< symbolic elimination of the joints
 
+  /// Sorts the edges and makes `mesh`.
   void eliminate() {
     Joints joints;
     joint_edge.clear();
@@ -42,12 +43,16 @@ struct CoreShape {
 /// resistance. Source: T. J. Dekker, Numer. Math. 18 (1971) 224 (from memory).
 class Potentials {
  public:
+  /// All zero.
   explicit Potentials(std::size_t places = 0) : level_(places) {}
 
+  /// Potential of a less that of b [Pa].
   [[nodiscard]] double difference(std::size_t a, std::size_t b) const {
     return (level_[a].high - level_[b].high) + (level_[a].low - level_[b].low);
   }
+  /// Puts a potential [Pa].
   void set(std::size_t i, double value) { level_[i] = {value, 0.0}; }
+  /// Adds to a potential [Pa]; what rounding takes is kept.
   void add(std::size_t i, double step) {
     Level& l = level_[i];
     const double sum = l.high + step;
@@ -55,6 +60,7 @@ class Potentials {
     l.low += (l.high - (sum - part)) + (step - part);
     l.high = sum;
   }
+  /// A potential as one double [Pa].
   [[nodiscard]] double value(std::size_t i) const { return level_[i].high + level_[i].low; }
   /// To about one digit in the last place: for sizes.
   [[nodiscard]] double rough(std::size_t i) const { return level_[i].high; }

@@ -26,7 +26,7 @@ namespace libflow {
 
 /// A drop on top of one part's law that depends on the solution.
 struct Correction {
-  Network::PartIndex part = 0;
+  Network::PartIndex part = 0;  ///< whose drop is corrected
   /// What the extra drop from the part's first place to its second should be [Pa], in a solution that was found with
   /// `present`; negative where pressure is regained.
   std::function<double(const Solution&, double present)> drop;
@@ -48,9 +48,9 @@ struct CorrectedOptions {
 struct CorrectedSolution {
   Solution solution;          ///< of the network with the extra drops
   std::vector<double> drops;  ///< extra drop of each correction [Pa]
-  bool settled = false;
-  int rounds = 0;
-  double change = 0;  ///< in the last round: largest change of an extra drop over the largest drop [-]
+  bool settled = false;       ///< the last round changed no more than the tolerance
+  int rounds = 0;             ///< done
+  double change = 0;          ///< in the last round: largest change of an extra drop over the largest drop [-]
 
   /// True when the numbers may be used.
   [[nodiscard]] bool usable() const { return settled && solution.usable(); }

@@ -17,17 +17,19 @@ namespace libflow {
 
 /// One numeric input of a network.
 struct NetworkInput {
+  /// What it is a number of.
   enum class Kind {
     part,             ///< a numeric input of a part (parts/inputs.hpp)
     density,          ///< of the liquid
     viscosity,        ///< of the liquid
     supply_pressure,  ///< total gauge pressure of a supply
+    tank_level,       ///< of a supply that add_tank made, above the tank's inside bottom
     given_flow,       ///< pushed in at a fed place or taken out at a drawn one
     elevation         ///< of a place
   };
-  Kind kind = Kind::part;
-  std::size_t index = 0;  ///< of the part or the place
-  std::size_t field = 0;  ///< which of the part's inputs
+  Kind kind = Kind::part;  ///< what it is a number of
+  std::size_t index = 0;   ///< of the part or the place
+  std::size_t field = 0;   ///< which of the part's inputs
 
   friend bool operator==(const NetworkInput&, const NetworkInput&) = default;
 };
@@ -47,6 +49,7 @@ struct NetworkInput {
   for (std::size_t i = 0; i < network.place_count(); ++i) {
     const PlaceKind kind = network.place(i).kind;
     if (kind == PlaceKind::supply) all.push_back({InputKind::supply_pressure, i});
+    if (network.place(i).tank) all.push_back({InputKind::tank_level, i});
     if (kind == PlaceKind::fed || kind == PlaceKind::drawn) all.push_back({InputKind::given_flow, i});
     all.push_back({InputKind::elevation, i});
   }
@@ -66,6 +69,8 @@ struct NetworkInput {
       return "liquid, viscosity";
     case NetworkInput::Kind::supply_pressure:
       return fmt::format("{}, pressure", network.place(input.index).id);
+    case NetworkInput::Kind::tank_level:
+      return fmt::format("{}, level", network.place(input.index).id);
     case NetworkInput::Kind::given_flow:
       return fmt::format("{}, flow", network.place(input.index).id);
     case NetworkInput::Kind::elevation:
@@ -87,6 +92,7 @@ struct NetworkInput {
       return "Pa";
     case NetworkInput::Kind::given_flow:
       return "m3/s";
+    case NetworkInput::Kind::tank_level:
     case NetworkInput::Kind::elevation:
       return "m";
   }
@@ -104,6 +110,10 @@ struct NetworkInput {
       return liquid.viscosity;
     case NetworkInput::Kind::supply_pressure:
       return network.place(input.index).pressure;
+    case NetworkInput::Kind::tank_level: {
+      const auto& tank = network.place(input.index).tank;
+      return tank ? tank->level : 0.0;
+    }
     case NetworkInput::Kind::given_flow:
       return network.place(input.index).flow;
     case NetworkInput::Kind::elevation:

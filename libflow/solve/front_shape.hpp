@@ -20,10 +20,11 @@ namespace libflow {
 /// Which places form fronts, and how fronts hand on to each other. Places are numbered as they are eliminated.
 class FrontShape {
  public:
+  /// Places that are eliminated together.
   struct Front {
-    int first, width;  ///< its places: first .. first + width - 1
-    std::size_t rest;  ///< its later neighbours: later()[rest .. rest + count)
-    int count;
+    int first, width;   ///< its places: first .. first + width - 1
+    std::size_t rest;   ///< its later neighbours: later()[rest .. rest + count)
+    int count;          ///< so many later neighbours
     int parent;         ///< front that its first later neighbour is in; -1: none
     std::size_t block;  ///< its rows begin here in the store of all blocks
     [[nodiscard]] int columns() const { return width + count + 1; }  ///< known potentials last
@@ -47,14 +48,19 @@ class FrontShape {
     find_later(graph, order, position);
   }
 
+  /// True where there are no fronts.
   [[nodiscard]] bool empty() const { return fronts_.empty(); }
+  /// In the order of elimination.
   [[nodiscard]] const std::vector<Front>& fronts() const { return fronts_; }
+  /// Later neighbours of all fronts, front by front.
   [[nodiscard]] const std::vector<int>& later() const { return later_; }
   /// Column of the parent's block that each later neighbour is in.
   [[nodiscard]] const std::vector<int>& into() const { return into_; }
+  /// Numbers in the store of all blocks.
   [[nodiscard]] std::size_t block_size() const { return block_size_; }
   /// Largest size of the updates that wait at one time, and of one front's rows.
   [[nodiscard]] std::size_t waiting_size() const { return waiting_; }
+  /// Largest size of one front's rows.
   [[nodiscard]] std::size_t widest() const { return widest_; }
   /// Conductances kept, zeros that fronts hold for their shape's sake included.
   [[nodiscard]] std::size_t entries() const {

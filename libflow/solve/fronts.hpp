@@ -24,6 +24,7 @@ namespace libflow {
 template <class S>
 class Fronts {
  public:
+  /// Places that are eliminated together.
   using Front = FrontShape::Front;
 
   /// @param shape  must outlive this object

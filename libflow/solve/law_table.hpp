@@ -52,6 +52,7 @@ class LawTable {
     powers_ = !plain;
   }
 
+  /// Threshold of an edge [Pa].
   [[nodiscard]] double threshold(std::size_t e) const { return threshold_[e]; }
 
   /// @param flow         by law

@@ -81,7 +81,9 @@ class LinearOneWay {
 
   /// Since the last call of restart_count().
   [[nodiscard]] int factorisations() const { return factorisations_; }
+  /// Counts factorisations from nothing again.
   void restart_count() { factorisations_ = 0; }
+  /// Conductances of the eliminated network.
   [[nodiscard]] std::size_t entries() const { return mesh_.entries(); }
 
  private:

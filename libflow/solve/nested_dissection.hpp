@@ -26,6 +26,7 @@ namespace libflow {
 /// Cuts one graph in two.
 class Bisection {
  public:
+  /// Where a place lies.
   enum Side : signed char { left = 0, right = 1, cut = 2 };
 
   /// Side of each place; no place of one side is a neighbour of a place of the other.

@@ -56,14 +56,21 @@ inline Doubles larger(const Doubles& a, const Doubles& b) { return a > b ? a : b
 /// Which lanes.
 class PackMask {
  public:
+  /// All lanes as the compiler's vector.
   using Integers = pack_detail::Integers;
 
+  /// The same in every lane.
   explicit PackMask(bool everywhere = false) : lanes_(Integers{} - (everywhere ? 1LL : 0LL)) {}
+  /// From the compiler's vector: 0 or -1 a lane.
   explicit PackMask(const Integers& lanes) : lanes_(lanes) {}
 
+  /// One lane.
   [[nodiscard]] bool operator[](int lane) const { return lanes_[lane] != 0; }
+  /// All lanes as the compiler's vector.
   [[nodiscard]] const Integers& lanes() const { return lanes_; }
+  /// True in some lane.
   [[nodiscard]] bool any() const { return pack_detail::bits(lanes_) != 0; }
+  /// True in every lane.
   [[nodiscard]] bool all() const { return pack_detail::bits(lanes_) == (1 << pack_detail::lanes) - 1; }
   /// `yes` in these lanes, `no` in the others.
   template <class P>
@@ -82,12 +89,16 @@ class PackMask {
 /// Doubles side by side in one register.
 class Pack {
  public:
-  static constexpr int width = pack_detail::lanes;
+  static constexpr int width = pack_detail::lanes;  ///< number of lanes
+  /// All lanes as the compiler's vector.
   using Doubles = pack_detail::Doubles;
+  /// What a comparison gives.
   using Mask = PackMask;
 
   Pack() : lanes_{} {}
+  /// The same in every lane.
   Pack(double everywhere) : lanes_(Doubles{} + everywhere) {}  // implicit: formulas mix packs and constants
+  /// From the compiler's vector.
   explicit Pack(const Doubles& lanes) : lanes_(lanes) {}
   /// From `width` doubles, aligned or not.
   [[nodiscard]] static Pack load(const double* from) {
@@ -95,14 +106,22 @@ class Pack {
     std::memcpy(&p.lanes_, from, sizeof(Doubles));
     return p;
   }
+  /// Writes all lanes.
+  /// @param to  room for `width` doubles
   void store(double* to) const { std::memcpy(to, &lanes_, sizeof(Doubles)); }
 
+  /// One lane.
   [[nodiscard]] double operator[](int lane) const { return lanes_[lane]; }
+  /// Changes one lane.
   void set(int lane, double value) { lanes_[lane] = value; }
+  /// All lanes as the compiler's vector.
   [[nodiscard]] const Doubles& lanes() const { return lanes_; }
 
+  /// Lane by lane.
   Pack& operator+=(const Pack& b) { return lanes_ += b.lanes_, *this; }
+  /// Lane by lane.
   Pack& operator-=(const Pack& b) { return lanes_ -= b.lanes_, *this; }
+  /// Lane by lane.
   Pack& operator*=(const Pack& b) { return lanes_ *= b.lanes_, *this; }
   friend Pack operator+(const Pack& a, const Pack& b) { return Pack(a.lanes_ + b.lanes_); }
   friend Pack operator-(const Pack& a, const Pack& b) { return Pack(a.lanes_ - b.lanes_); }

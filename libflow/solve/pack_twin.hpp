@@ -10,11 +10,16 @@ namespace libflow {
 /// Which lanes of a Twin.
 class TwinMask {
  public:
+  /// The same in every lane.
   explicit TwinMask(bool everywhere = false) : low_(everywhere), high_(everywhere) {}
+  /// Two packs side by side.
   TwinMask(const PackMask& low, const PackMask& high) : low_(low), high_(high) {}
 
+  /// One lane.
   [[nodiscard]] bool operator[](int lane) const { return lane < Pack::width ? low_[lane] : high_[lane - Pack::width]; }
+  /// True in some lane.
   [[nodiscard]] bool any() const { return (low_ || high_).any(); }
+  /// True in every lane.
   [[nodiscard]] bool all() const { return (low_ && high_).all(); }
   /// `yes` in these lanes, `no` in the others.
   template <class T>
@@ -33,24 +38,33 @@ class TwinMask {
 /// Two packs as one number.
 class Twin {
  public:
-  static constexpr int width = 2 * Pack::width;
+  static constexpr int width = 2 * Pack::width;  ///< number of lanes
+  /// What a comparison gives.
   using Mask = TwinMask;
 
   Twin() = default;
+  /// The same in every lane.
   Twin(double everywhere) : low_(everywhere), high_(everywhere) {}  // implicit, as Pack
+  /// Two packs side by side.
   Twin(const Pack& low, const Pack& high) : low_(low), high_(high) {}
   /// From `width` doubles, aligned or not.
   [[nodiscard]] static Twin load(const double* from) { return {Pack::load(from), Pack::load(from + Pack::width)}; }
+  /// Writes all lanes.
+  /// @param to  room for `width` doubles
   void store(double* to) const {
     low_.store(to);
     high_.store(to + Pack::width);
   }
 
+  /// The first half of the lanes.
   [[nodiscard]] const Pack& low() const { return low_; }
+  /// The second half of the lanes.
   [[nodiscard]] const Pack& high() const { return high_; }
+  /// One lane.
   [[nodiscard]] double operator[](int lane) const {
     return lane < Pack::width ? low_[lane] : high_[lane - Pack::width];
   }
+  /// Changes one lane.
   void set(int lane, double value) {
     if (lane < Pack::width) {
       low_.set(lane, value);
@@ -59,8 +73,11 @@ class Twin {
     }
   }
 
+  /// Lane by lane.
   Twin& operator+=(const Twin& b) { return low_ += b.low_, high_ += b.high_, *this; }
+  /// Lane by lane.
   Twin& operator-=(const Twin& b) { return low_ -= b.low_, high_ -= b.high_, *this; }
+  /// Lane by lane.
   Twin& operator*=(const Twin& b) { return low_ *= b.low_, high_ *= b.high_, *this; }
   friend Twin operator+(const Twin& a, const Twin& b) { return {a.low_ + b.low_, a.high_ + b.high_}; }
   friend Twin operator-(const Twin& a, const Twin& b) { return {a.low_ - b.low_, a.high_ - b.high_}; }

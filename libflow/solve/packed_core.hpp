@@ -19,6 +19,7 @@ namespace libflow {
 /// Shape only, shared by all scenarios and threads.
 class PackedCore {
  public:
+  /// A run of parts, as in Reduction.
   struct Edge {
     int a = 0, b = 0;      ///< core places; from `unknowns()` on: held
     int slot = -1;         ///< of its conductance in the mesh; -1: it does not join two unknown places
@@ -30,9 +31,13 @@ class PackedCore {
   PackedCore(const Network& network, const std::vector<Law>& laws)
       : PackedCore(network, laws, Reduction(network, laws)) {}
 
+  /// Number of places whose potential is sought.
   [[nodiscard]] std::size_t unknowns() const { return mesh_->places(); }
+  /// Number of places, held ones included.
   [[nodiscard]] std::size_t places() const { return places_; }
+  /// All edges.
   [[nodiscard]] const std::vector<Edge>& edges() const { return edges_; }
+  /// Symbolic elimination.
   [[nodiscard]] const PackedMeshShape& mesh() const { return *mesh_; }
   /// By part.
   [[nodiscard]] const std::vector<PackedSeat>& seats() const { return seats_; }

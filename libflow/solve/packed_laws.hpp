@@ -23,9 +23,10 @@ struct PackedConstants {
 
 /// Where a part sits in the core: its edge (empty: none, it carries nothing) and whether it runs the edge's way.
 struct PackedSeat {
-  std::size_t edge = static_cast<std::size_t>(-1);
-  bool forward = true;
+  std::size_t edge = static_cast<std::size_t>(-1);  ///< of the core; the largest number: none
+  bool forward = true;                              ///< it runs the edge's way
 
+  /// True where it carries anything.
   [[nodiscard]] bool in_core() const { return edge != static_cast<std::size_t>(-1); }
 };
 
@@ -63,14 +64,18 @@ class PackedLaws {
     sum();
   }
 
+  /// True where a part carries anything.
   [[nodiscard]] bool in_core(std::size_t part) const { return seats_[part].in_core(); }
+  /// Where a part sits.
   [[nodiscard]] const PackedSeat& seat(std::size_t part) const { return seats_[part]; }
 
   /// Numbers of a part that is in the core: its k-th term of each kind. After changing constants: sum().
   [[nodiscard]] physics::BareFriction<S>& friction(std::size_t part, std::size_t k = 0) {
     return friction_[parts_[part].friction + k];
   }
+  /// See friction().
   [[nodiscard]] physics::Hole<S>& hole(std::size_t part, std::size_t k = 0) { return holes_[parts_[part].hole + k]; }
+  /// See friction().
   [[nodiscard]] PackedConstants<S>& constants(std::size_t part) { return constants_[parts_[part].constants]; }
 
   /// One lane of a part by its law, which has the same terms as before. After it: sum().
@@ -112,6 +117,7 @@ class PackedLaws {
       }
     }
   }
+  /// Sum of the thresholds of an edge [Pa].
   [[nodiscard]] const S& threshold(std::size_t edge) const { return sums_[edge].threshold; }
 
   /// Drop and slope of an edge at a flow.

@@ -69,7 +69,9 @@ class PackedMeshShape {
     }
   }
 
+  /// Number of places.
   [[nodiscard]] std::size_t places() const { return place_at_.size(); }
+  /// Conductances of the eliminated network.
   [[nodiscard]] std::size_t entries() const { return neighbour_.size(); }
   /// Step at which a place is eliminated. The numeric part counts places by these.
   [[nodiscard]] std::size_t step_of(std::size_t place) const { return place_at_[place]; }
@@ -110,6 +112,7 @@ class PackedMesh {
   std::vector<S> inflow;     ///< in: net inflow; used up
   std::vector<S> potential;  ///< out
 
+  /// All conductances and inflows to nothing.
   void clear() {
     std::fill(joint.begin(), joint.end(), S(0.0));
     std::fill(ground.begin(), ground.end(), S(0.0));

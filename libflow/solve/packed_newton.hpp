@@ -26,6 +26,7 @@ namespace libflow {
 template <class S>
 class PackedNewton {
  public:
+  /// True for the lanes that are meant.
   using Mask = typename S::Mask;
 
   /// Rounds after which a lane is left to the solver of single networks: the slowest lanes of millions of random bars
@@ -48,13 +49,13 @@ class PackedNewton {
         miss_(core.edges().size()),
         open_(core.edges().size(), Mask(true)) {}
 
-  PackedLaws<S> laws;
+  PackedLaws<S> laws;        ///< to be changed between solves
   std::vector<S> potential;  ///< by core place, from the datum's [Pa]; held places: in, unknown ones: out (rounded)
   std::vector<S> inflow;     ///< pushed in (drawn out: negative), by unknown place [m3/s]
   std::vector<S> flow;       ///< out: by edge [m3/s]
   /// The certificate, from the flows and potentials as they are and the laws: as in Solution [-].
-  S mass_residual, energy_residual;
-  int rounds = 0;  ///< of the last solve
+  S mass_residual, energy_residual;  ///< as in Solution [-]
+  int rounds = 0;                    ///< of the last solve
 
   /// @return the lanes that are solved, their certificate within the tolerances
   Mask solve(const SolveOptions& options = {}) {

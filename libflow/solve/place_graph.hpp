@@ -19,9 +19,11 @@ using Joints = std::vector<std::array<int, 2>>;
 
 /// An undirected graph: the neighbours of place i are next[begin[i]] .. next[begin[i + 1] - 1], none twice.
 struct PlaceGraph {
-  std::vector<int> begin{0}, next;
+  std::vector<int> begin{0};  ///< where the neighbours of each place begin in `next`
+  std::vector<int> next;      ///< neighbours, place by place
 
   PlaceGraph() = default;
+  /// From joints; parallel ones count once.
   PlaceGraph(std::size_t places, const Joints& joints) : begin(places + 2, 0), next(2 * joints.size()) {
     for (const auto& [a, b] : joints) {
       ++begin[at(a) + 2];
@@ -36,9 +38,12 @@ struct PlaceGraph {
     drop_repeats();
   }
 
+  /// Number of places.
   [[nodiscard]] std::size_t size() const { return begin.size() - 1; }
+  /// Number of neighbours of a place.
   [[nodiscard]] int degree(int i) const { return begin[at(i) + 1] - begin[at(i)]; }
 
+  /// Calls visit(j) for every neighbour of a place.
   template <class Visit>
   void each_neighbour(int i, Visit visit) const {
     for (int k = begin[at(i)]; k < begin[at(i) + 1]; ++k) visit(next[at(k)]);

@@ -25,7 +25,7 @@ namespace libflow {
 
 /// An edge of the core: a run of parts from place `a` to place `b`. It passes both ways or forward only.
 struct Edge {
-  std::size_t a = 0, b = 0;
+  std::size_t a = 0, b = 0;         ///< its end places
   std::size_t first = 0, last = 0;  ///< its steps, [first, last)
 };
 
@@ -42,6 +42,7 @@ class Reduction {
     collect_runs(laws);
   }
 
+  /// Edges of the core.
   [[nodiscard]] const std::vector<Edge>& core() const { return core_; }
   /// True for places that the core has.
   [[nodiscard]] bool in_core(std::size_t place) const { return ends_[place] != 0; }

@@ -13,12 +13,14 @@
 
 namespace libflow {
 
+/// How far it got.
 enum class Status {
   not_solved,      ///< nothing filled
   converged,       ///< all fields valid, residuals within the tolerances
   iteration_limit  ///< the last iterate, for study only: do not report its numbers as an answer
 };
 
+/// Of flow in a round tube, by Reynolds number (physics::laminar_limit_re, turbulent_limit_re).
 enum class Regime { still, laminar, transition, turbulent };
 
 /// State of a part that passes liquid one way only.
@@ -26,14 +28,14 @@ enum class ValveState { none, open, closed };
 
 /// What is known of one part.
 struct PartResult {
-  double flow = 0;                ///< [m3/s], + from its first place to its second
-  double drop = 0;                ///< total pressure with elevation, first place less second [Pa]
-  double reynolds = 0;            ///< on its bore [-]; 0 where it has none
-  double velocity = 0;            ///< in its bore [m/s]; 0 where it has none
-  double inlet_static = 0;        ///< static gauge pressure just inside its first end [Pa]
-  double outlet_static = 0;       ///< static gauge pressure just inside its second end [Pa]
-  Regime regime = Regime::still;  ///< of a part with a bore
-  ValveState valve = ValveState::none;
+  double flow = 0;                      ///< [m3/s], + from its first place to its second
+  double drop = 0;                      ///< total pressure with elevation, first place less second [Pa]
+  double reynolds = 0;                  ///< on its bore [-]; 0 where it has none
+  double velocity = 0;                  ///< in its bore [m/s]; 0 where it has none
+  double inlet_static = 0;              ///< static gauge pressure just inside its first end [Pa]
+  double outlet_static = 0;             ///< static gauge pressure just inside its second end [Pa]
+  Regime regime = Regime::still;        ///< of a part with a bore
+  ValveState valve = ValveState::none;  ///< none: it passes both ways
 };
 
 /// What is known of one place.
@@ -45,10 +47,10 @@ struct PlaceResult {
 
 /// The result of solve(). Starts not solved.
 struct Solution {
-  Status status = Status::not_solved;
-  std::string message;              ///< in plain words, how it went
-  std::vector<PartResult> parts;    ///< by part index of the network
-  std::vector<PlaceResult> places;  ///< by place index of the network
+  Status status = Status::not_solved;  ///< whether the numbers may be used
+  std::string message;                 ///< in plain words, how it went
+  std::vector<PartResult> parts;       ///< by part index of the network
+  std::vector<PlaceResult> places;     ///< by place index of the network
 
   int iterations = 0;      ///< Newton steps
   int factorisations = 0;  ///< linear systems factored, valve states included

@@ -7,8 +7,9 @@
 /// one keeps almost full relative accuracy, and a group of places that no conductance joins to a known potential is
 /// recognised exactly, by a sum that is exactly zero. It is Cholesky factorisation of the network's Laplacian with
 /// the diagonal kept as a sum instead of a difference.
-/// Source: A. Rosen, J. IEE 62 (1924) 916 (star-mesh transform, from memory); accuracy: J. Demmel, P. Koev, Math.
-/// Comp. 74 (2005) 223, and J. Demmel and others, Linear Algebra Appl. 299 (1999) 21 (from memory).
+/// Source: A. Rosen, J. IEE 62 (1924) 916 (star-mesh transform, from memory); accuracy: Q. Ye, Math. Comp. 77 (2008)
+/// 2195 (summary seen), J. Demmel, P. Koev, Numer. Math. 98 (2004) 99, and J. Demmel and others, Linear Algebra Appl.
+/// 299 (1999) 21 (both from memory).
 #pragma once
 
 #include <algorithm>
@@ -57,6 +58,7 @@ class MeshShape {
     }
   }
 
+  /// Number of places.
   [[nodiscard]] std::size_t places() const { return n_; }
   /// Joints of the eliminated network, fill-in included.
   [[nodiscard]] std::size_t entries() const { return row_.size() + fronts_.entries(); }
@@ -147,6 +149,7 @@ class MeshShape {
 template <class S>
 class StarMesh {
  public:
+  /// From a shape, shared with others.
   explicit StarMesh(std::shared_ptr<const MeshShape> shape) : shape_(std::move(shape)), fronts_(shape_->fronts_) {
     mesh_.resize(shape_->row_.size());
     factor_.resize(shape_->row_.size());
@@ -154,6 +157,7 @@ class StarMesh {
     inverse_.resize(shape_->places());
     work_.resize(shape_->places());
   }
+  /// With a shape of its own.
   StarMesh(int places, const Joints& joints) : StarMesh(std::make_shared<const MeshShape>(places, joints)) {}
 
   /// Joints of the eliminated network, fill-in included.

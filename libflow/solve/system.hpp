@@ -73,9 +73,11 @@ class System {
     reduction_.largest_thresholds(laws_, terms_);
   }
 
+  /// What it is solved for.
   [[nodiscard]] const LiquidState& liquid() const { return liquid_; }
   /// Size of what the Newton works on, after series runs and dead ends are taken out.
   [[nodiscard]] std::size_t core_places() const { return shape_.unknowns; }
+  /// See core_places().
   [[nodiscard]] std::size_t core_edges() const { return core_laws_.size(); }
   /// Conductances in the eliminated core, fill-in included.
   [[nodiscard]] std::size_t core_entries() const { return shape_.mesh->entries(); }

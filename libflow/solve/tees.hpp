@@ -13,19 +13,11 @@
 #include <fmt/core.h>
 
 #include <libflow/network/network.hpp>
+#include <libflow/network/tee_at.hpp>
 #include <libflow/parts/tee.hpp>
 #include <libflow/solve/corrected.hpp>
 
 namespace libflow {
-
-/// A tee and where it stands: a place, and the parts that are its legs there, each in either direction. A run end
-/// without a part is plugged: the tee is an elbow.
-struct TeeAt {
-  Tee tee{};
-  Network::PlaceIndex place = 0;
-  std::optional<Network::PartIndex> left{}, right{};
-  std::vector<Network::PartIndex> branches{};  ///< one or more: a row's parts that leave the branch side by side
-};
 
 namespace tees_detail {
 
@@ -114,10 +106,12 @@ inline Legs legs_of(const Network& network, const TeeAt& at) {
 
 /// How each tee flows in a solution and what its legs lose: for reports and cautions (Tee::cautions).
 struct TeeResult {
-  TeeState state = TeeState::still;
-  TeeFlows flows{};    ///< out of the tee [m3/s]
-  TeeLevels levels{};  ///< [Pa]
+  TeeState state = TeeState::still;  ///< of the solution
+  TeeFlows flows{};                  ///< out of the tee [m3/s]
+  TeeLevels levels{};                ///< [Pa]
 };
+/// How a tee flows in a solution.
+/// @param density  of the liquid [kg/m3]
 [[nodiscard]] inline TeeResult tee_result(const Network& network, const TeeAt& at, const Solution& s, double density) {
   const tees_detail::Legs tee = tees_detail::legs_of(network, at);
   const TeeFlows flows{.left = tees_detail::Legs::out(tee.left, s),

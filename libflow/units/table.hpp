@@ -48,17 +48,19 @@ struct UnitRow {
   double (*read)(double) = nullptr;   ///< number in this unit to SI, where a factor is not enough
   double (*write)(double) = nullptr;  ///< SI to number in this unit; given together with `read`
 
+  /// A value in this unit in SI.
   [[nodiscard]] constexpr double to_si(double value) const { return read ? read(value) : value * factor; }
+  /// An SI value in this unit.
   [[nodiscard]] constexpr double from_si(double value) const { return write ? write(value) : value / factor; }
 };
 
 /// A kind with its words and its units; the first unit is the SI unit, with factor 1
 /// (a fraction has only per cent).
 struct KindRow {
-  Kind kind;
-  std::string_view noun;     ///< "a length"
-  std::string_view example;  ///< "14 ft"
-  std::span<const UnitRow> units;
+  Kind kind;                       ///< of quantity
+  std::string_view noun;           ///< "a length"
+  std::string_view example;        ///< "14 ft"
+  std::span<const UnitRow> units;  ///< that are read for it, the first the preferred one
 };
 
 namespace units_detail {

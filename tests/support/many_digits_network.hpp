@@ -3,6 +3,7 @@
 /// A network solved in fifty digits with one input moved a little: the truth for derivatives.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
 #include <stdexcept>
 #include <utility>
@@ -12,6 +13,7 @@
 #include <boost/multiprecision/eigen.hpp>
 
 #include <libflow/parts.hpp>
+#include <libflow/solve/derivative_corrections.hpp>
 #include <libflow/solve/derivative_inputs.hpp>
 #include <libflow/solve/solution.hpp>
 #include <tests/support/many_digits_law.hpp>
@@ -27,8 +29,9 @@ struct ManyAnswer {
 /// double-precision solution, every law inverted, dense elimination.
 class ManyNetwork {
  public:
-  ManyNetwork(const Network& network, const LiquidState& liquid, const Solution& near)
-      : network_(network), liquid_(liquid), near_(near) {}
+  /// @param tees  whose corrections the solution has; regulators that throttle in it hold their pressure
+  ManyNetwork(const Network& network, const LiquidState& liquid, const Solution& near, std::vector<TeeAt> tees = {})
+      : network_(network), liquid_(liquid), near_(near), tees_(std::move(tees)) {}
 
   /// Central difference of every flow and pressure by an input; good to some 25 digits where the answer is smooth.
   [[nodiscard]] ManyAnswer slopes(const NetworkInput& input) const {
@@ -69,7 +72,8 @@ class ManyNetwork {
       if (!law_of<Hose>(p, moved, liquid, laws[e]) && !law_of<Orifice>(p, moved, liquid, laws[e]) &&
           !law_of<CheckValve>(p, moved, liquid, laws[e]) && !law_of<Fitting>(p, moved, liquid, laws[e]) &&
           !law_of<OpenEnd>(p, moved, liquid, laws[e]) && !law_of<CentrifugalPump>(p, moved, liquid, laws[e]) &&
-          !law_of<Valve>(p, moved, liquid, laws[e])) {
+          !law_of<Valve>(p, moved, liquid, laws[e]) && !law_of<ReliefValve>(p, moved, liquid, laws[e]) &&
+          !law_of<PressureRegulator>(p, moved, liquid, laws[e])) {
         throw std::logic_error("no many-digit law for this part");
       }
     }
@@ -81,6 +85,11 @@ class ManyNetwork {
       lift[i] = weight * at(p.elevation, InputKind::elevation, i);
       potential[i] = Many(near_.places[i].total_pressure) + lift[i];
       if (p.kind == PlaceKind::supply) potential[i] = at(p.pressure, InputKind::supply_pressure, i) + lift[i];
+      if (p.tank) {  // what stands above the outlet weighs with the liquid's density
+        const Many level = at(p.tank->level, InputKind::tank_level, i);
+        const Many depth = level - Many(p.tank->level) + Many(p.tank->depth);
+        potential[i] += weight * depth - Many(liquid_.density * standard_gravity) * Many(p.tank->depth);
+      }
       if (p.kind == PlaceKind::air) potential[i] = lift[i];
       if (p.kind == PlaceKind::fed) inflow[i] = at(p.flow, InputKind::given_flow, i);
       if (p.kind == PlaceKind::drawn) inflow[i] = -at(p.flow, InputKind::given_flow, i);
@@ -88,16 +97,34 @@ class ManyNetwork {
     }
     std::vector<Many> flow(m), slope(m);
     for (std::size_t e = 0; e < m; ++e) flow[e] = Many(near_.parts[e].flow);
+    // Drops by corrections, one more unknown each: a tee's loss, and what a regulator throttles.
+    std::vector<Many> extra;
+    std::vector<Network::PartIndex> on;
+    for (const auto& c : derivatives_detail::tee_extras(network_, tees_, near_, liquid_.density)) {
+      on.push_back(c.part);
+      extra.push_back(Many(c.drop));
+    }
+    const std::size_t tee_drops = extra.size();
+    for (std::size_t e = 0; e < m; ++e) {
+      if (!throttles(e)) continue;
+      on.push_back(e);
+      extra.push_back(Many(Many(near_.parts[e].drop) - laws[e](flow[e]).dp));
+    }
+    const int all = unknowns + static_cast<int>(extra.size());
     for (int round = 0; round < 12; ++round) {
-      Matrix laplacian = Matrix::Zero(unknowns, unknowns);
-      Vector left = Vector::Zero(unknowns);
+      Matrix laplacian = Matrix::Zero(all, all);
+      Vector left = Vector::Zero(all);
       for (std::size_t i = 0; i < n; ++i) {
         if (number[i] >= 0) left(number[i]) += inflow[i];
       }
+      std::vector<Many> added(m, Many(0));
+      for (std::size_t c = 0; c < extra.size(); ++c) added[on[c]] += extra[c];
       for (std::size_t e = 0; e < m; ++e) {
         const int a = number[network_.from(e)], b = number[network_.to(e)];
-        const FlowAt found = flow_at(laws[e], potential[network_.from(e)] - potential[network_.to(e)], flow[e]);
+        const Many across = potential[network_.from(e)] - potential[network_.to(e)] - added[e];
+        const FlowAt found = flow_at(laws[e], across, flow[e]);
         flow[e] = found.flow;
+        slope[e] = found.slope;
         if (a >= 0) laplacian(a, a) += found.slope;
         if (b >= 0) laplacian(b, b) += found.slope;
         if (a >= 0 && b >= 0) {
@@ -107,6 +134,34 @@ class ManyNetwork {
         if (a >= 0) left(a) -= flow[e];
         if (b >= 0) left(b) += flow[e];
       }
+      const std::vector<Many> wanted = tee_levels(flow, liquid.density);
+      // Slopes of the tees' drops only steer the steps: those of the double-precision solution are near enough.
+      const auto slopes = derivatives_detail::tee_extras(network_, tees_, near_, liquid_.density);
+      for (std::size_t c = 0; c < extra.size(); ++c) {
+        const int row = unknowns + static_cast<int>(c);
+        const int a = number[network_.from(on[c])], b = number[network_.to(on[c])];
+        if (a >= 0) laplacian(a, row) -= slope[on[c]];
+        if (b >= 0) laplacian(b, row) += slope[on[c]];
+        if (c >= tee_drops) {
+          const auto behind = network_.to(on[c]);
+          const auto& regulator = *network_.part(on[c]).part.as<PressureRegulator>();
+          laplacian(row, number[behind]) = 1;
+          left(row) = at(si(regulator.set), InputKind::part, on[c], PressureRegulator::set_input) + lift[behind] -
+                      potential[behind];
+          continue;
+        }
+        laplacian(row, row) += 1;
+        left(row) = wanted[c] - extra[c];
+        for (const auto& [e, s] : slopes[c].flows) {
+          const Many by = Many(s) * slope[e];
+          const int from = number[network_.from(e)], to = number[network_.to(e)];
+          if (from >= 0) laplacian(row, from) -= by;
+          if (to >= 0) laplacian(row, to) += by;
+          for (std::size_t k = 0; k < extra.size(); ++k) {
+            if (on[k] == e) laplacian(row, unknowns + static_cast<int>(k)) += by;
+          }
+        }
+      }
       // A place that shut parts cut off keeps its potential.
       for (int i = 0; i < unknowns; ++i) {
         if (laplacian(i, i) == 0) laplacian(i, i) = 1;
@@ -115,15 +170,43 @@ class ManyNetwork {
       for (std::size_t i = 0; i < n; ++i) {
         if (number[i] >= 0) potential[i] += change(number[i]);
       }
+      for (std::size_t c = 0; c < extra.size(); ++c) extra[c] += change(unknowns + static_cast<int>(c));
     }
     ManyAnswer answer{flow, potential};
     for (std::size_t i = 0; i < n; ++i) answer.pressure[i] -= lift[i];
     return answer;
   }
 
+  /// True of a regulator that flows with more drop than it has wide open.
+  [[nodiscard]] bool throttles(std::size_t e) const {
+    const Part& part = network_.part(e).part;
+    const PartResult& r = near_.parts[e];
+    return part.as<PressureRegulator>() != nullptr && r.flow > 0.0 &&
+           r.drop > part.law(liquid_)(r.flow).dp + 1e-6 * std::abs(r.drop);
+  }
+  /// What the tees' drops should be, in the order of tee_corrections.
+  [[nodiscard]] std::vector<Many> tee_levels(const std::vector<Many>& flow, const Many& density) const {
+    std::vector<Many> drops;
+    for (const TeeAt& at : tees_) {
+      const tees_detail::Legs legs = tees_detail::legs_of(network_, at);
+      const auto out = [&](const std::vector<tees_detail::Leg>& way) {
+        Many sum(0);
+        for (const auto& leg : way) sum += Many(leg.way) * flow[leg.part];
+        return sum;
+      };
+      const auto levels = at.tee.levels_on<Many>(
+          {.left = out(legs.left), .right = out(legs.right), .branch = out(legs.branch)}, density);
+      for (const auto& leg : legs.left) drops.push_back(Many(-leg.way * levels.left));
+      for (const auto& leg : legs.right) drops.push_back(Many(-leg.way * levels.right));
+      for (const auto& leg : legs.branch) drops.push_back(Many(-leg.way * levels.branch));
+    }
+    return drops;
+  }
+
   const Network& network_;
   const LiquidState& liquid_;
   const Solution& near_;
+  std::vector<TeeAt> tees_;
 };
 
 }  // namespace libflow::test
