@@ -18,6 +18,7 @@
 #include <libflow/study/operating_point.hpp>  // the setting that gives the rate
 #include <libflow/study/order_list.hpp>       // what to buy and to cut
 #include <libflow/study/path.hpp>             // the way to a row, part by part
+#include <libflow/study/row_inputs.hpp>       // which single inputs make a row differ
 #include <libflow/study/scenarios.hpp>        // many scenarios side by side
 #include <libflow/study/setting_card.hpp>     // one page for the operator
 #include <libflow/study/size.hpp>             // which parts keep every limit, cheapest first

@@ -13,6 +13,7 @@
 #include "answers.hpp"
 #include "module.hpp"
 #include "state.hpp"
+#include "tees.hpp"
 
 namespace libflow::python {
 
@@ -136,7 +137,10 @@ void add_layout(py::module_& m) {
             copy->network = p.network;
             return copy;
           },
-          "A copy of its network.")
+          "A copy of its network; its tees are in tees.")
+      .def_property_readonly(
+          "tees", [](const Plumbing& p) { return named_tees(p.network, p.tees); },
+          "Its tees, a list of TeeAt, for solve(plumbing.network, liquid, tees=plumbing.tees).")
       .def_property_readonly(
           "supply", [](const Plumbing& p) { return p.network.place(p.supply).id; },
           "Id of the place whose pressure a gauge shows.")
@@ -317,6 +321,7 @@ void add_answer(py::module_& m) {
             s.solution = a->solution;
             s.network = std::shared_ptr<const Network>(a, &a->plumbing.network);
             s.liquid = a->liquid;
+            s.tees = a->plumbing.tees;
             return s;
           },
           "Flows and pressures of the whole network.")

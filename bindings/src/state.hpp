@@ -53,7 +53,8 @@ struct State<Solution> {
 };
 template <>
 struct State<TeeAt> {
-  static constexpr std::tuple fields{&TeeAt::tee, &TeeAt::place, &TeeAt::left, &TeeAt::right, &TeeAt::branches};
+  static constexpr std::tuple fields{&TeeAt::tee,   &TeeAt::place,    &TeeAt::left,
+                                     &TeeAt::right, &TeeAt::branches, &TeeAt::bar};
 };
 template <>
 struct State<RowResult> {
@@ -98,10 +99,6 @@ struct State<RowPlumbing> {
                                      &RowPlumbing::hoses};
 };
 template <>
-struct State<Port> {
-  static constexpr std::tuple fields{&Port::left, &Port::right, &Port::branches, &Port::branch_bore, &Port::bar_bore};
-};
-template <>
 struct State<PlumbedTank> {
   static constexpr std::tuple fields{&PlumbedTank::place, &PlumbedTank::tank, &PlumbedTank::level};
 };
@@ -119,8 +116,9 @@ Network network_of(const py::tuple& state);
 
 template <>
 struct State<Plumbing> {
-  static constexpr std::tuple fields{&Plumbing::network,   &Plumbing::supply, &Plumbing::rows,  &Plumbing::hose_total,
-                                     &Plumbing::cut_hoses, &Plumbing::ports,  &Plumbing::tanks, &Plumbing::drive};
+  static constexpr std::tuple fields{&Plumbing::network,    &Plumbing::supply,    &Plumbing::rows,
+                                     &Plumbing::hose_total, &Plumbing::cut_hoses, &Plumbing::tees,
+                                     &Plumbing::lossless,   &Plumbing::tanks,     &Plumbing::drive};
 };
 
 template <class T>

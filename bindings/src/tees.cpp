@@ -64,6 +64,22 @@ std::vector<TeeAt> tees_from(const Network& network, const py::object& tees) {
   return all;
 }
 
+py::object named_tees(const Network& network, const std::vector<TeeAt>& tees) {
+  std::vector<NamedTee> all;
+  const auto id = [&](Network::PartIndex part) { return network.part(part).id; };
+  for (const TeeAt& at : tees) {
+    NamedTee named{.place = network.place(at.place).id,
+                   .run_bore = at.tee.run_bore,
+                   .branch_bore = at.tee.branch_bore,
+                   .parting = at.tee.parting};
+    for (const auto part : at.branches) named.branches.push_back(id(part));
+    if (at.left) named.left = id(*at.left);
+    if (at.right) named.right = id(*at.right);
+    all.push_back(std::move(named));
+  }
+  return Convert<std::vector<NamedTee>>::to(all);
+}
+
 Solution solve_with_tees(const Network& network, const LiquidState& liquid, const std::vector<TeeAt>& tees) {
   const auto solve_one = [&](const Network& n) {
     std::vector<Correction> corrections = tee_corrections(n, tees, liquid.density);

@@ -25,6 +25,8 @@ struct NamedTee {
 
 /// Tees of a network with their bores. @throws InputError for unknown ids and what cannot be a tee
 std::vector<TeeAt> tees_from(const Network& network, const py::object& tees);
+/// The same tees by ids.
+py::object named_tees(const Network& network, const std::vector<TeeAt>& tees);
 /// Solves a network with tees, regulators and hanging tubes. Cautions of the tees are held against its largest drop.
 Solution solve_with_tees(const Network& network, const LiquidState& liquid, const std::vector<TeeAt>& tees);
 /// How each tee flows, a list of dicts.

@@ -24,8 +24,10 @@ namespace libflow {
   return "unknown";
 }
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json catch_plan_to_json(const CatchPlan& plan);
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json catch_verdict_to_json(const CatchVerdict& v);
 
 }  // namespace libflow

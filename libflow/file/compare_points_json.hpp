@@ -8,6 +8,7 @@
 
 namespace libflow {
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json compare_points_to_json(const PointComparison& c);
 
 }  // namespace libflow

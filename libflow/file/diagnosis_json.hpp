@@ -25,6 +25,7 @@ namespace libflow {
   }
 }
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json diagnosis_to_json(const Diagnosis& d);
 
 }  // namespace libflow

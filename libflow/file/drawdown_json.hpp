@@ -11,6 +11,7 @@
 
 namespace libflow {
 
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(DrawdownEventKind kind) {
   switch (kind) {
     case DrawdownEventKind::tank_empty:
@@ -24,6 +25,7 @@ namespace libflow {
   }
   return "unknown";
 }
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(DrawdownEnd end) {
   switch (end) {
     case DrawdownEnd::all_empty:
@@ -40,6 +42,7 @@ namespace libflow {
   return "unknown";
 }
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json drawdown_to_json(const Drawdown& d);
 
 /// One line a sample; times in minutes.

@@ -11,6 +11,7 @@
 
 namespace libflow {
 
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(PointState state) {
   switch (state) {
     case PointState::cannot_run:
@@ -23,6 +24,7 @@ namespace libflow {
   return "unknown";
 }
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json envelope_to_json(const Envelope& e);
 
 /// One line a point.

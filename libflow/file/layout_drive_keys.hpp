@@ -9,12 +9,14 @@
 
 namespace libflow::layout_keys {
 
+/// Keys of [drive].
 inline constexpr LayoutKey drive[] = {
     {"control", "pump_speed | regulator | relief | bypass | throttle | pulse", "what is moved to reach the rate"},
     {"least", "per cent, or pressure", "lowest setting; default: what the part allows"},
     {"most", "per cent, or pressure", "highest setting; default: what the part allows"},
     {"setting", "per cent, or pressure", "held here; default: what gives the wanted rate"}};
 
+/// Keys of [[tank]].
 inline constexpr LayoutKey drive_tank[] = {
     {"id", "text", "its name; default tank, or tank 1, tank 2 ..."},
     {"shape", "upright_round | upright_box | lying_round | lying_oval | dipstick", "its sizes are inside"},
@@ -33,6 +35,7 @@ inline constexpr LayoutKey drive_tank[] = {
     {"hose_length", "length", "its own hose to where several tanks are tied; default 0"},
     {"hose_bore", "length", "of that hose; default 1 1/2 in"}};
 
+/// Keys of [suction].
 inline constexpr LayoutKey suction[] = {
     {"length", "length", "of the hose from tank to pump; default 0, joined directly"},
     {"bore", "length", "inside diameter; default 1 1/2 in"},
@@ -40,12 +43,14 @@ inline constexpr LayoutKey suction[] = {
     {"lowest_pressure", "pressure", "allowed at the pump's inlet, gauge: \"-5 psi\" is 5 psi of vacuum"},
     {"velocity", "speed", "advised against above this; default 3 ft/s (from memory)"}};
 
+/// Keys of [delivery].
 inline constexpr LayoutKey delivery[] = {
     {"length", "length", "of the hose from pump to manifold; default 0"},
     {"bore", "length", "inside diameter; default 1 in"},
     {"rating", "pressure", "working pressure"},
     {"velocity", "speed", "advised against above this; default 6 ft/s (from memory)"}};
 
+/// Keys of [pump].
 inline constexpr LayoutKey pump[] = {
     {"kind", "centrifugal_pump | pump_curve | positive_pump | ground_driven_pump", "what it is"},
     {"above_outlets", "length", "its height above the row outlets; default 0"},
@@ -66,12 +71,14 @@ inline constexpr LayoutKey pump[] = {
     {"efficiencies", "list of per cent", "of a pump curve, one for each of its points"},
     {"shaft_powers", "list of numbers", "of a pump curve in watts, one for each of its points"}};
 
+/// Keys of [relief].
 inline constexpr LayoutKey relief[] = {
     {"set", "pressure", "that opens it; with control = \"relief\": its highest setting"},
     {"rated_flow", "flow", "water at 20 °C, back to the tank"},
     {"accumulation", "pressure", "beyond the set pressure at rated_flow"},
     {"passage_bore", "length", "instead of rated_flow: the sharp hole that loses the same"}};
 
+/// Keys of [bypass], [throttle] and [section_valve].
 inline constexpr LayoutKey drive_valve[] = {
     {"kv", "flow", "water that it passes fully open at 1 bar across it"},
     {"cv", "flow", "instead of kv: water at 1 psi across it; a Cv of 8 is \"8 gpm\""},
@@ -82,12 +89,14 @@ inline constexpr LayoutKey drive_valve[] = {
     {"recovery", "number", "FL; default 0.9"},
     {"style", "number", "Fd; default 0.46"}};
 
+/// Keys of [regulator].
 inline constexpr LayoutKey drive_regulator[] = {
     {"set", "pressure", "held behind it, where the control does not move it"},
     {"rated_flow", "flow", "water at 20 °C, wide open"},
     {"rated_loss", "pressure", "at rated_flow"},
     {"passage_bore", "length", "instead of rated_flow: the sharp hole that loses the same"}};
 
+/// Keys of [pulse].
 inline constexpr LayoutKey drive_pulse[] = {
     {"rated_flow", "flow", "water at 20 °C, held open"},
     {"rated_loss", "pressure", "at rated_flow"},
@@ -98,6 +107,7 @@ inline constexpr LayoutKey drive_pulse[] = {
     {"opening_lag", "time", "default 0"},
     {"closing_lag", "time", "default 0"}};
 
+/// Keys of [line_strainer] and [suction_strainer].
 inline constexpr LayoutKey drive_strainer[] = {{"bore", "length", "of its ports"},
                                                {"rated_flow", "flow", "water at 20 °C"},
                                                {"rated_loss", "pressure", "clean, at rated_flow"},
@@ -107,12 +117,14 @@ inline constexpr LayoutKey drive_strainer[] = {{"bore", "length", "of its ports"
                                                {"blocked", "per cent", "of its open area; default 0 %"},
                                                {"orifice_bore", "length", "smallest hole that it protects"}};
 
+/// Keys of [meter].
 inline constexpr LayoutKey drive_meter[] = {{"bore", "length", "of its ports"},
                                             {"rated_flow", "flow", "water at 20 °C"},
                                             {"rated_loss", "pressure", "at rated_flow"},
                                             {"least_flow", "flow", "of its working range; default 0"},
                                             {"most_flow", "flow", "of its working range"}};
 
+/// Keys of [range].
 inline constexpr LayoutKey range[] = {{"speeds", "list of speeds", "rising; for studies over many operating points"},
                                       {"rates", "list of rates", "rising"}};
 

@@ -43,6 +43,9 @@ static Layout read_tables(const TomlTable& without_units, std::string_view file)
       if (top.has(key)) top.fail(key, "does not go with [[place]] and [[part]]", "tanks and pumps as places and parts");
     }
   }
+  if (!free_form && top.has("tee")) {
+    top.fail("tee", "does not go with a [toolbar]", "junction_losses = true in its [[manifold]]: every port is a tee");
+  }
   layout.job = read_job(top);
   if (free_form) {
     layout.plumbing = read_plumbing(top, layout.job);

@@ -16,6 +16,7 @@ namespace libflow {
 
 namespace layout_keys {
 
+/// Keys outside any table.
 inline constexpr LayoutKey top[] = {{"name", "text", "name of the layout; default: the file's name"},
                                     {"units", "us | metric", "units in which results are shown; default us"},
                                     {"job", "table", "what the layout has to do"},
@@ -45,8 +46,10 @@ inline constexpr LayoutKey top[] = {{"name", "text", "name of the layout; defaul
                                     {"delivery", "table", "of the drive: hose from pump to manifold"},
                                     {"tolerance", "tables", "what may differ from the layout as built and at work"},
                                     {"place", "tables", "free form, instead of toolbar: the points of the plumbing"},
-                                    {"part", "tables", "free form, instead of toolbar: what joins the points"}};
+                                    {"part", "tables", "free form, instead of toolbar: what joins the points"},
+                                    {"tee", "tables", "free form: points that are tees, whose losses count"}};
 
+/// Keys of [job].
 inline constexpr LayoutKey job[] = {
     {"product", "text", "the liquid: a name that is known, or the name given in [product]"},
     {"temperature", "temperature", "of the liquid"},
@@ -58,12 +61,14 @@ inline constexpr LayoutKey job[] = {
     {"turn_radius", "length", "of the path of the middle of the bar"},
     {"pump_limit", "pressure", "highest pressure that the supply can give"}};
 
+/// Keys of [product].
 inline constexpr LayoutKey product[] = {
     {"name", "text", "makes a new liquid of this name; without it the figures replace those of job's product"},
     {"density", "density, or list of [temperature, density]", "weighed"},
     {"viscosity", "list of [temperature, viscosity]", "measured"},
     {"analysis", "text", "N-P2O5-K2O in mass %, sulfur as a fourth figure, e.g. 10-34-0 or 12-0-0-26S"}};
 
+/// Keys of [toolbar].
 inline constexpr LayoutKey toolbar[] = {
     {"rows", "count", "1 to 200"},
     {"spacing", "length", "from row to row"},
@@ -78,6 +83,7 @@ inline constexpr LayoutKey toolbar[] = {
     {"orifice_least", "pressure", "across an orifice, below which it meters badly"},
     {"orifice_most", "pressure", "across an orifice, above which it wears or atomises"}};
 
+/// Keys of [[manifold]].
 inline constexpr LayoutKey manifold[] = {
     {"id", "text", "its name; default manifold 1, manifold 2 ..."},
     {"first_row", "count", "first row that it feeds; default 1"},
@@ -89,8 +95,10 @@ inline constexpr LayoutKey manifold[] = {
     {"feed_length", "length", "hose from the supply to each feed point; default 0, joined directly"},
     {"feed_bore", "length", "of that hose; default 1 in"},
     {"height", "length", "ports above the outlets; default 0"},
-    {"junction_losses", "true | false", "count the loss and regain of a tee at every port; default false"}};
+    {"junction_losses", "true | false",
+     "count the loss and regain of a tee at every port and where the feed parts; default false"}};
 
+/// Keys of [hose].
 inline constexpr LayoutKey hose[] = {{"bore", "length", "inside diameter"},
                                      {"length", "length", "one length for all rows"},
                                      {"lengths", "list of lengths", "one a row, from the left"},
@@ -101,6 +109,7 @@ inline constexpr LayoutKey hose[] = {{"bore", "length", "inside diameter"},
                                      {"wall_thickness", "length", "with modulus: how a row's hose stretches"},
                                      {"modulus", "pressure", "of elasticity of the hose's wall, e.g. 30 MPa"}};
 
+/// Keys of [orifice].
 inline constexpr LayoutKey orifice[] = {
     {"bore", "length", "diameter of the hole"},
     {"thickness", "length", "length of the hole; default 0, a sharp plate"},
@@ -111,6 +120,7 @@ inline constexpr LayoutKey orifice[] = {
     {"wear_pressure", "pressure", "across a hole given by its bore when its wear was found; default 40 psi"},
     {"none", "true | false", "true, in [orifice]: the rows have none, the hose itself meters; default false"}};
 
+/// Keys of [check_valve].
 inline constexpr LayoutKey check_valve[] = {
     {"crack", "pressure", "that opens it"},
     {"rated_flow", "flow", "water at 20 °C"},
@@ -118,6 +128,7 @@ inline constexpr LayoutKey check_valve[] = {
     {"full_open", "pressure", "instead of rated_loss: across the valve just fully open, at rated_flow"},
     {"crack_spread", "pressure", "valves of one box crack within this on either side; default 0"}};
 
+/// Keys of [[row]].
 inline constexpr LayoutKey row[] = {{"number", "count", "which row, 1 at the left end"},
                                     {"hose_length", "length", "instead of [hose]"},
                                     {"hose_bore", "length", "instead of [hose]"},
@@ -127,6 +138,7 @@ inline constexpr LayoutKey row[] = {{"number", "count", "which row, 1 at the lef
                                     {"height", "length", "of its outlet above the others; default 0"},
                                     {"shut", "true | false", "the row is valved off; default false"}};
 
+/// Keys of a place.
 inline constexpr LayoutKey place[] = {
     {"id", "text", "its name"},
     {"kind", "supply | fed | drawn | junction | air | soil",
@@ -142,6 +154,7 @@ inline constexpr LayoutKey place[] = {
     {"width", "length", "of an air or soil place with a row: field width that the row covers"},
     {"x", "length", "of an air or soil place with a row: from the middle of the bar, + right; default side by side"}};
 
+/// Keys of a place's tank.
 inline constexpr LayoutKey tank[] = {
     {"shape", "upright_round | upright_box | lying_round | lying_oval | dipstick", "its sizes are inside"},
     {"diameter", "length", "of a round one"},
@@ -154,12 +167,14 @@ inline constexpr LayoutKey tank[] = {
     {"lowest_level", "length", "below it nothing is drawn; default the outlet's level"},
     {"top_pressure", "pressure", "of the air above the liquid; default 0, an open vent"}};
 
+/// Words for the kind of a part.
 inline constexpr std::string_view part_kinds =
     "hose | pipe | suspension_hose | orifice | orifice_pair | check_valve | relief_valve | valve | pulsed_valve | "
     "elbow | elbow_45 | tee_run | tee_branch | fitting | reducer | barb | strainer | flow_meter | open_end | "
     "row_outlet | vented_tube | table_part | pressure_regulator | centrifugal_pump | pump_curve | positive_pump | "
     "ground_driven_pump";
 
+/// Keys of a part, of any kind.
 inline constexpr LayoutKey part[] = {
     {"id", "text", "its name"},
     {"kind", part_kinds, "what it is; a pipe is a hose that is not cut from the roll"},
@@ -246,6 +261,19 @@ inline constexpr LayoutKey part[] = {
     {"max_pressure", "pressure", "of a positive or ground-driven pump at its outlet"},
     {"efficiency", "per cent", "of any pump but a pump curve near its working point, for the power at its shaft"}};
 
+/// Keys of a tee.
+inline constexpr LayoutKey tee[] = {
+    {"at", "text", "the junction place where it stands; all parts that end there are its legs"},
+    {"run", "text, or list of text",
+     "the part or the two parts on its straight run; with one the other end is plugged"},
+    {"branch", "text, or list of text", "the part on its branch at a right angle, or those side by side on it"},
+    {"run_bore", "length", "default that of the first part of the run"},
+    {"branch_bore", "length",
+     "a tenth of the run's to the run's; default one with the area of all parts on the branch"},
+    {"parting", "number",
+     "how much more a tee loses that is fed by its branch, 0 to 3: threaded 1.5, welded 0.3; default 1.5"}};
+
+/// All tables.
 inline constexpr LayoutTable tables[] = {{"", "the layout", top},
                                          {"job", "what the layout has to do", job},
                                          {"product", "figures of your own for the liquid", product},
@@ -276,7 +304,8 @@ inline constexpr LayoutTable tables[] = {{"", "the layout", top},
                                          {"tolerance", "one entry for each source of difference", tolerance},
                                          {"place", "one entry for each point of a free-form layout", place},
                                          {"place tank", "the table tank of a supply place", tank},
-                                         {"part", "one entry for each part of a free-form layout", part}};
+                                         {"part", "one entry for each part of a free-form layout", part},
+                                         {"tee", "one entry for each tee of a free-form layout", tee}};
 
 }  // namespace layout_keys
 

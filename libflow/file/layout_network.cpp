@@ -13,6 +13,7 @@
 #include <libflow/file/layout_part_keys.hpp>
 #include <libflow/file/layout_parts.hpp>
 #include <libflow/file/layout_tank.hpp>
+#include <libflow/file/layout_tees.hpp>
 #include <libflow/file/toml_table.hpp>
 #include <libflow/network/tank_supply.hpp>
 #include <libflow/parts.hpp>
@@ -38,6 +39,7 @@ class PlumbingReader {
     for (const TomlTable& table : places_) add_place(table);
     number_rows();
     for (const TomlTable& table : parts_) add_part(table);
+    plumbing_.tees = read_tees(top_, network());
     choose_supply();
     for (RowPlumbing& row : plumbing_.rows) trace(row);
     set_fed_flow();

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// [[place]] and [[part]] of a layout file: any plumbing, as a network with its rows.
+/// [[place]], [[part]] and [[tee]] of a layout file: any plumbing, as a network with its rows.
 #pragma once
 
 #include <libflow/file/toml_table.hpp>

@@ -19,8 +19,8 @@ SizeChoices read_size(const TomlTable& top, const Layout& layout);
 
 /// A layout and what sizing may choose from for it; without [size] every choice is at its default.
 struct SizeFile {
-  Layout layout{};
-  SizeChoices choices{};
+  Layout layout{};        ///< as given
+  SizeChoices choices{};  ///< what [size] says
 };
 
 /// @throws InputError  as parse_layout

@@ -7,6 +7,7 @@
 
 namespace libflow::layout_keys {
 
+/// Keys of [size].
 inline constexpr LayoutKey size[] = {
     {"orifices", "list of lengths", "bores to choose from; default 19 steps from 0.4 to 3.15 mm"},
     {"groups", "tables", "rows that get an orifice of their own; default one for all rows"},
@@ -30,6 +31,7 @@ inline constexpr LayoutKey size[] = {
     {"verify", "count",
      "speeds and rates, from the least to the most of the lists, at which the winner is verified, 1 to 50; default 9"}};
 
+/// Keys of [[groups]].
 inline constexpr LayoutKey size_group[] = {{"name", "text", "of the group, e.g. outer"},
                                            {"rows", "list of numbers", "its rows, 1 at the left end"}};
 

@@ -9,6 +9,7 @@ namespace libflow {
 
 namespace layout_keys {
 
+/// Keys of [[tolerance]].
 inline constexpr LayoutKey tolerance[] = {
     {"of",
      "orifice_bore | hose_length | hose_bore | crack | viscosity | density | temperature | side_slope | "

@@ -10,6 +10,7 @@
 
 namespace libflow {
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json lines_to_json(const Lines& l);
 
 /// One line a row; times in seconds.

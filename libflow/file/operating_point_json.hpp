@@ -10,6 +10,7 @@
 
 namespace libflow {
 
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(LimitKind kind) {
   switch (kind) {
     case LimitKind::stops:
@@ -22,8 +23,10 @@ namespace libflow {
   return "unknown";
 }
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json limits_to_json(const Limits& limits);
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json operating_point_to_json(const OperatingPoint& p);
 
 }  // namespace libflow

@@ -10,6 +10,7 @@
 
 namespace libflow {
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json order_list_to_json(const OrderList& list);
 
 /// A line for each cut of hose, then a line for each kind of part.

@@ -30,6 +30,7 @@ using Json = nlohmann::ordered_json;
   }
   return "unknown";
 }
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(Regime regime) {
   switch (regime) {
     case Regime::still:
@@ -43,6 +44,7 @@ using Json = nlohmann::ordered_json;
   }
   return "unknown";
 }
+/// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(ValveState state) {
   switch (state) {
     case ValveState::none:

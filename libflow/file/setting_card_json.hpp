@@ -8,6 +8,7 @@
 
 namespace libflow {
 
+/// As JSON, SI units in the names.
 [[nodiscard]] Json setting_card_to_json(const SettingCard& card);
 
 }  // namespace libflow

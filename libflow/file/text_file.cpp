@@ -67,6 +67,7 @@ class TextCheck {
       column_ = 1;
       dots_ = 0;
       inside_ = 0;
+      before_ = 0;
     }
   }
 
@@ -84,6 +85,8 @@ class TextCheck {
         inside_ = 0;
       return;
     }
+    const unsigned before = before_;
+    if (code != ' ' && code != '\t') before_ = code;
     switch (code) {
       case '#':
         inside_ = '#';
@@ -92,6 +95,10 @@ class TextCheck {
       case '\'':
         if (text_.starts_with("\"\"\"") || text_.starts_with("'''")) {
           fail("begins a text of several lines", "text within one line, in single or double quotes");
+        }
+        // Elsewhere toml++ reads on as if there were no quote, and would say something else.
+        if (before != 0 && std::string_view("=,[{.").find(static_cast<char>(before)) == std::string_view::npos) {
+          fail("has a quote in the middle", "a quote only where a text or a key begins, and one where it ends");
         }
         inside_ = code;
         break;
@@ -107,6 +114,11 @@ class TextCheck {
         if (++dots_ > most_dots) fail("too many dots in one line", fmt::format("{}", most_dots));
         break;
       default:
+        // Not allowed by TOML; the quotes of a text processor are the common slip.
+        if (code > 0x7F) {
+          fail("holds " + in_quotes(text_.substr(0, units_detail::utf8_length(text_, code))) + " outside of quotes",
+               "plain keys without accents; everything else in straight quotes: \"...\"");
+        }
         break;
     }
   }
@@ -114,6 +126,7 @@ class TextCheck {
   std::string_view text_, file_;
   std::size_t line_ = 1, column_ = 1, depth_ = 0, dots_ = 0;
   unsigned inside_ = 0;  // the quote or comment mark that is open
+  unsigned before_ = 0;  // the last character of the line outside of quotes that is no space; 0: none
   bool escaped_ = false;
 };
 

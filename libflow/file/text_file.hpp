@@ -21,7 +21,7 @@ inline constexpr std::size_t largest_text_file = 4u << 20;  // bytes
 /// Deepest nesting of brackets and most dots between keys in one line. Layouts need two; the limit keeps a hostile
 /// file from exhausting the stack of the TOML parser.
 inline constexpr std::size_t deepest_brackets = 16;
-inline constexpr std::size_t most_dots = 32;
+inline constexpr std::size_t most_dots = 32;  ///< of one name
 
 /// "file.toml", or "file.toml:12:9".
 [[nodiscard]] std::string file_place(std::string_view file, std::size_t line, std::size_t column);

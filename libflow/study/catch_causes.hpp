@@ -38,16 +38,17 @@ enum class CatchCauseKind {
 
 /// One cause, with its size once that is known.
 struct CatchCause {
-  CatchCauseKind kind = CatchCauseKind::orifice;
-  int row = 0;               ///< 1-based; 0: not of a row
-  int other = 0;             ///< the second row of a swap
-  std::size_t manifold = 0;  ///< index, where it is of a manifold
-  double size = 0;           ///< see CatchCauseKind
+  CatchCauseKind kind = CatchCauseKind::orifice;  ///< what is wrong
+  int row = 0;                                    ///< 1-based; 0: not of a row
+  int other = 0;                                  ///< the second row of a swap
+  std::size_t manifold = 0;                       ///< index, where it is of a manifold
+  double size = 0;                                ///< see CatchCauseKind
 
   /// The same cause, whatever the size.
   [[nodiscard]] bool same(const CatchCause& c) const {
     return kind == c.kind && row == c.row && other == c.other && manifold == c.manifold;
   }
+  /// True where it is of one row alone.
   [[nodiscard]] bool of_row() const { return row > 0 && other == 0; }
 };
 

@@ -15,11 +15,11 @@ namespace libflow {
 
 /// What the cups say, by cell of the model.
 struct CatchData {
-  Eigen::VectorXd log_flow;  ///< robust mean [ln m3/s]; 0 where nothing was read
-  std::vector<int> repeats;  ///< readings; 0: missing
-  double error = 0.02;       ///< standard deviation of one reading [-]
-  double error_dof = 0;      ///< degrees of freedom behind it
-  bool error_from_repeats = false;
+  Eigen::VectorXd log_flow;         ///< robust mean [ln m3/s]; 0 where nothing was read
+  std::vector<int> repeats;         ///< readings; 0: missing
+  double error = 0.02;              ///< standard deviation of one reading [-]
+  double error_dof = 0;             ///< degrees of freedom behind it
+  bool error_from_repeats = false;  ///< true: from the repeats; false: as given
 };
 
 /// Cups to cells. The reading error is that of the repeats, with the error that was given counted as eight more of

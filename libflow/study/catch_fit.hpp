@@ -32,6 +32,7 @@ namespace libflow {
 /// The inverse covariance of the cells with the levels eliminated, and what follows from it.
 class CatchFit {
  public:
+  /// For one set of readings.
   CatchFit(CatchModel& model, const CatchData& data) : model_(&model), data_(&data) {
     const Eigen::Index n = model.cells();
     const std::size_t settings = model.conditions().size(), rows = model.rows().size();
@@ -70,7 +71,9 @@ class CatchFit {
     params_cost_ = std::log(std::max(2.0, params_cost_));
   }
 
+  /// Misfit of a residual [-].
   [[nodiscard]] double chi2(const Eigen::VectorXd& residual) const { return residual.dot(precision_ * residual); }
+  /// Inverse covariance, cell by cell.
   [[nodiscard]] const Eigen::MatrixXd& precision() const { return precision_; }
   /// Change of each setting's logarithm of pressure that fits a residual best.
   [[nodiscard]] Eigen::VectorXd levels(const Eigen::VectorXd& residual) const { return level_ * residual; }
@@ -79,10 +82,10 @@ class CatchFit {
 
   /// A cause at the size that fits a residual best.
   struct Best {
-    CatchCause cause;
-    double chi2 = 0;
-    bool fitted = true;
-    bool possible = false;
+    CatchCause cause;       ///< with its size
+    double chi2 = 0;        ///< misfit that is left [-]
+    bool fitted = true;     ///< its size is a number that was fitted
+    bool possible = false;  ///< the size lies in its range
   };
   /// @param gradient  precision() times the residual; @param chi2_now  of the residual
   [[nodiscard]] Best best(const CatchCause& cause, const Eigen::VectorXd& gradient, double chi2_now) {
@@ -120,6 +123,7 @@ class CatchFit {
     }
     return b;
   }
+  /// The same, the gradient made here.
   [[nodiscard]] Best best(const CatchCause& cause, const Eigen::VectorXd& residual) {
     const Eigen::VectorXd g = precision_ * residual;
     return best(cause, g, residual.dot(g));

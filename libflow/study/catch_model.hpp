@@ -51,7 +51,7 @@ struct CatchCondition {
   Layout layout;        ///< as caught: its liquid, an ideal supply at `pressure`
   double pressure = 0;  ///< at the supply [Pa]
   bool gauge = false;   ///< it was read; otherwise the layout's own, and the level of the cups says nothing
-  bool water = false;
+  bool water = false;   ///< caught with water
 };
 
 namespace catch_detail {
@@ -80,7 +80,9 @@ struct CatchEffect {
   bool by_factor = false;                      ///< the curves are over the logarithm of the size
   std::vector<physics::MonotoneCurve> curves;  ///< by cell, over abscissa(size)
 
+  /// Size to what the curves are over.
   [[nodiscard]] double abscissa(double size) const { return by_factor ? std::log(size) : size; }
+  /// Back.
   [[nodiscard]] double size_at(double abscissa) const { return by_factor ? std::exp(abscissa) : abscissa; }
   /// In its cells. Of a cause that is not fitted: at the nearest of its sizes.
   void at(double size, Eigen::VectorXd& out) const {
@@ -130,11 +132,17 @@ class CatchModel {
     return other;
   }
 
+  /// As given.
   [[nodiscard]] const Layout& layout() const { return layout_; }
+  /// As given.
   [[nodiscard]] const DiagnosisSetup& setup() const { return setup_; }
+  /// Setting by setting.
   [[nodiscard]] const std::vector<CatchCondition>& conditions() const { return conditions_; }
   [[nodiscard]] const std::vector<int>& rows() const { return rows_; }  ///< open ones
+  /// Settings times open rows.
   [[nodiscard]] int cells() const { return static_cast<int>(rows_.size() * conditions_.size()); }
+  /// Number of a cell.
+  /// @param row  index into rows()
   [[nodiscard]] int cell(std::size_t setting, std::size_t row) const {
     return static_cast<int>(setting * rows_.size() + row);
   }
@@ -142,8 +150,11 @@ class CatchModel {
   [[nodiscard]] const Eigen::VectorXd& base() const { return base_; }
   /// How it rises with the logarithm of the supply pressure, by cell.
   [[nodiscard]] const Eigen::VectorXd& by_pressure() const { return by_pressure_; }
+  /// Causes that are of the whole bar.
   [[nodiscard]] const std::vector<CatchCause>& common_causes() const { return common_; }
+  /// Bores that may have been fitted [m].
   [[nodiscard]] const std::vector<double>& bores() const { return bores_; }
+  /// True where two rows' hoses differ enough to be told apart when swapped.
   [[nodiscard]] bool hoses_differ(int a, int b) const {
     const auto& x = catch_detail::row_of(made_, a);
     const auto& y = catch_detail::row_of(made_, b);

@@ -14,14 +14,15 @@ namespace libflow {
 
 /// A cause that explains the readings about as well as the best.
 struct LikelyCause {
-  CatchCause cause;
+  CatchCause cause;          ///< with its size
   double low = 0, high = 0;  ///< interval of its size, other causes held
   double probability = 0;    ///< among all causes in its place
-  double chi2 = 0;
+  double chi2 = 0;           ///< misfit that is left [-]
 };
 
 /// What to measure next.
 struct NextMeasurement {
+  /// What is done.
   enum class Kind {
     pressure,         ///< catch the same rows at another supply pressure
     water,            ///< catch with water at the same pressure
@@ -31,7 +32,7 @@ struct NextMeasurement {
     gauge_at_row,     ///< pressure between a row's hose and its check valve
     gauge_at_bar_end  ///< pressure at the port of an outer row
   };
-  Kind kind = Kind::pressure;
+  Kind kind = Kind::pressure;       ///< what is done
   int row = 0, other = 0;           ///< whose cup or gauge is compared; with which row parts are swapped
   double pressure = 0;              ///< at the supply meanwhile [Pa]
   std::vector<double> predicted{};  ///< of `row`, one for each likely cause: flow [m3/s], or pressure [Pa] for a gauge

@@ -19,9 +19,9 @@ struct CatchSetup {
   double reading_error = 0.02;             ///< standard deviation of one reading [-] (common practice)
   Time timing_error = from_si<Time>(0.2);  ///< of the stop-watch, standard deviation (common practice)
   bool together = true;                    ///< all cups at once: the stop-watch's error is common to all
-  Area strip = from_si<Area>(units::acre.value() / 128.0);  ///< the part of a field that one row stands for
-  Temperature water_temperature = from_si<Temperature>(288.15);
-  CatchPower power{};
+  Area strip = from_si<Area>(units::acre.value() / 128.0);       ///< the part of a field that one row stands for
+  Temperature water_temperature = from_si<Temperature>(288.15);  ///< of a catch with water
+  CatchPower power{};                                            ///< what the cups are to prove
 
   /// @throws InputError
   void check() const {
@@ -41,8 +41,8 @@ struct CatchSetup {
 
 /// One row's cup. SI.
 struct CatchPlanRow {
-  int row = 0;
-  bool shut = false;
+  int row = 0;                    ///< 1-based
+  bool shut = false;              ///< valved off: no cup
   double product = 0, water = 0;  ///< in the cup after the time [m3]
   double strip_length = 0;        ///< that the row drives over its share of the strip [m]
   double strip_time = 0;          ///< at its ground speed [s]
@@ -51,14 +51,14 @@ struct CatchPlanRow {
 
 /// The plan of a catch test.
 struct CatchPlan {
-  CatchSetup setup;
+  CatchSetup setup;                    ///< as asked
   Answer product;                      ///< the layout at its job
   Answer water;                        ///< the same with water
   bool water_at_same_pressure = true;  ///< false: free form fed by a flow, so water runs at the same total instead
-  std::vector<CatchPlanRow> rows;
-  double provable_row = 0;  ///< least difference of one row from the others that the cups prove [-]
-  double provable_cv = 0;   ///< least coefficient of variation that they tell from reading error [-]
-  Cautions cautions;
+  std::vector<CatchPlanRow> rows;      ///< from left to right
+  double provable_row = 0;             ///< least difference of one row from the others that the cups prove [-]
+  double provable_cv = 0;              ///< least coefficient of variation that they tell from reading error [-]
+  Cautions cautions;                   ///< what a person should know
 };
 
 namespace catch_detail {

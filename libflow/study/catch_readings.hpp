@@ -21,7 +21,7 @@ struct CatchReading {
 
 /// A catch test as it was made: all cups at one setting, for one time.
 struct CatchReadings {
-  std::vector<CatchReading> readings{};
+  std::vector<CatchReading> readings{};          ///< cup by cup
   Time time{};                                   ///< each cup was under its row this long, > 0
   bool water = false;                            ///< water in the tank instead of the product
   std::optional<Pressure> gauge = std::nullopt;  ///< read meanwhile

@@ -21,24 +21,24 @@ enum class CatchMark {
 
 /// One row's cups. Volumes are SI; shares are of the mean.
 struct RowCatch {
-  int row = 0;
-  int repeats = 0;
-  double mean = 0;                 ///< of its readings [m3]
-  double rate = 0;                 ///< [m3 per m2]
-  double deviation = 0;            ///< of its rate from the mean of the rows [-]
-  double low = 0, high = 0;        ///< interval that holds the true deviation, at the confidence [-]
-  double outside_probability = 0;  ///< that the true deviation is outside the tolerance [-]
-  CatchMark mark = CatchMark::missing;
-  double expected = 0;              ///< what the layout says it collects [m3]
-  double against_layout = 0;        ///< its share of the total over the layout's share, less one [-]
-  double against_layout_error = 0;  ///< standard error of that [-]
+  int row = 0;                          ///< 1-based
+  int repeats = 0;                      ///< readings of it
+  double mean = 0;                      ///< of its readings [m3]
+  double rate = 0;                      ///< [m3 per m2]
+  double deviation = 0;                 ///< of its rate from the mean of the rows [-]
+  double low = 0, high = 0;             ///< interval that holds the true deviation, at the confidence [-]
+  double outside_probability = 0;       ///< that the true deviation is outside the tolerance [-]
+  CatchMark mark = CatchMark::missing;  ///< the verdict on it
+  double expected = 0;                  ///< what the layout says it collects [m3]
+  double against_layout = 0;            ///< its share of the total over the layout's share, less one [-]
+  double against_layout_error = 0;      ///< standard error of that [-]
 };
 
 /// The verdict of a catch test.
 struct CatchVerdict {
-  std::vector<RowCatch> rows;  ///< every open row of the layout
-  double tolerance = 0.05;
-  double confidence = 0.95;
+  std::vector<RowCatch> rows;       ///< every open row of the layout
+  double tolerance = 0.05;          ///< each row within this of the mean [-]
+  double confidence = 0.95;         ///< of intervals and proofs [-]
   double mean = 0;                  ///< of the rows' means [m3]
   double total_rate = 0;            ///< mean rate of the rows that were caught [m3 per m2]
   double expected_rate = 0;         ///< what the layout gives there at this setting [m3 per m2]
@@ -49,10 +49,10 @@ struct CatchVerdict {
   double spread_p = 1;              ///< probability of so large a spread by reading error alone
   bool spread_is_real = false;      ///< spread_p is below 1 less the confidence
   std::vector<int> outside;         ///< rows that read outside the tolerance
-  std::vector<int> missing;
-  bool even = false;    ///< every row reads within the tolerance and none is missing
-  bool proved = false;  ///< every row's mark is proved, one way or the other
-  Answer answer;        ///< the layout with this liquid at this setting
+  std::vector<int> missing;         ///< open rows without a reading
+  bool even = false;                ///< every row reads within the tolerance and none is missing
+  bool proved = false;              ///< every row's mark is proved, one way or the other
+  Answer answer;                    ///< the layout with this liquid at this setting
 };
 
 /// Judges the cups.

@@ -18,8 +18,8 @@ struct Coil {
 
 /// A cutting plan.
 struct CoilPlan {
-  std::vector<Coil> coils{};
-  std::size_t at_least = 0;  ///< no plan needs fewer: total length over coil length, rounded up
+  std::vector<Coil> coils{};  ///< one by one
+  std::size_t at_least = 0;   ///< no plan needs fewer: total length over coil length, rounded up
 };
 
 /// Cuts from coils of one length, the longest cut first, each from the first coil that has enough left. At most 11/9 of

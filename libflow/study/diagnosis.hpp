@@ -38,7 +38,9 @@ struct FoundCause {
   double effect = 0;  ///< on its row's flow at the first setting, less one; 0 where it is not of a row [-]
   std::optional<NextMeasurement> next;  ///< that would tell `likely` apart best; empty where it is one, or none does
 
+  /// The most likely cause.
   [[nodiscard]] const CatchCause& best() const { return likely.front().cause; }
+  /// True where no other explains the readings about as well.
   [[nodiscard]] bool certain() const { return likely.size() == 1; }
 };
 
@@ -52,9 +54,9 @@ struct Diagnosis {
   double spread_before = 0;               ///< root mean square of the cells against the layout, levels out [-]
   double spread_left = 0;                 ///< the same against the causes [-]
   double reading_error = 0;               ///< of one cup [-]
-  bool error_from_repeats = false;
-  std::vector<double> pressure;  ///< by setting, at the supply: what fits the cups best [Pa]
-  Layout calibrated;             ///< the layout with the most probable of each cause; a gauge that is off left out
+  bool error_from_repeats = false;        ///< true: from the repeats; false: as given
+  std::vector<double> pressure;           ///< by setting, at the supply: what fits the cups best [Pa]
+  Layout calibrated;  ///< the layout with the most probable of each cause; a gauge that is off left out
 };
 
 /// A layout and its settings, ready for many catches. Holds what it has solved: one for each thread.
@@ -64,8 +66,10 @@ class CatchDiagnoser {
   /// @throws as CatchModel
   CatchDiagnoser(Layout layout, const std::vector<CatchReadings>& settings, DiagnosisSetup setup = {})
       : model_(std::move(layout), settings, std::move(setup)) {}
+  /// For a model of the bar and its settings.
   explicit CatchDiagnoser(CatchModel model) : model_(std::move(model)) {}
 
+  /// The model.
   [[nodiscard]] CatchModel& model() { return model_; }
 
   /// @param catches  one for each setting, in the same order

@@ -62,8 +62,7 @@ class Plant {
   void rebuild() {
     system_.reset();
     now_ = std::make_unique<Plumbing>(with_empty(whole_, empty_));
-    const bool corrected = !now_->ports.empty() || (now_->drive && now_->drive->regulator);
-    if (!corrected) system_ = std::make_unique<System>(now_->network, liquid_);
+    if (!needs_corrections(*now_)) system_ = std::make_unique<System>(now_->network, liquid_);
   }
   void replace(Plumbing plumbing) {
     whole_ = std::move(plumbing);

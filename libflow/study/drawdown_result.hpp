@@ -13,6 +13,7 @@
 
 namespace libflow {
 
+/// What is asked.
 struct DrawdownOptions {
   /// A drive's free control is moved all the time so that the rate is held; false: found once at the beginning, then
   /// left alone. Without a drive, or with a control that the layout holds, nothing moves.
@@ -24,7 +25,9 @@ struct DrawdownOptions {
   double tolerance = 1e-8;                      ///< of the integration, relative, 1e-12 to 1e-3
 };
 
+/// What can happen on the way.
 enum class DrawdownEventKind { tank_empty, valve_shut, valve_open, overflow_begins };
+/// Why it ended.
 enum class DrawdownEnd {
   all_empty,   ///< every tank is down to its lowest level
   flow_faded,  ///< the rows get less than options.least_flow of what is wanted
@@ -35,10 +38,10 @@ enum class DrawdownEnd {
 
 /// What happened at one moment.
 struct DrawdownEvent {
-  DrawdownEventKind kind = DrawdownEventKind::tank_empty;
-  double time = 0;        ///< [s]
-  double area = 0;        ///< done by then [m2]
-  std::string subject{};  ///< the tank or the part
+  DrawdownEventKind kind = DrawdownEventKind::tank_empty;  ///< what happened
+  double time = 0;                                         ///< [s]
+  double area = 0;                                         ///< done by then [m2]
+  std::string subject{};                                   ///< the tank or the part
 };
 
 /// The state at one moment. SI.
@@ -56,13 +59,13 @@ struct DrawdownSample {
   double setting = std::numeric_limits<double>::quiet_NaN();     ///< of the control, SI; NaN: none that moves
   double cv = 0;                                                 ///< [-]
   double worst = 0;                                              ///< deviation of the row furthest from the mean [-]
-  int worst_row = 0;
-  bool even = false;  ///< every row within the job's tolerance of the mean
+  int worst_row = 0;                                             ///< 1-based; 0: none
+  bool even = false;                                             ///< every row within the job's tolerance of the mean
 };
 
 /// One tank over the fill. SI.
 struct DrawdownTank {
-  std::string id{};
+  std::string id{};                                 ///< of the tank
   double capacity = 0;                              ///< [m3]
   double start = 0;                                 ///< volume [m3]
   double end = 0;                                   ///< volume [m3]
@@ -72,15 +75,15 @@ struct DrawdownTank {
 
 /// A fill. SI.
 struct Drawdown {
-  std::string name{};
-  UnitSystem units = UnitSystem::us;
-  Job job{};
-  LiquidState liquid;
-  DrawdownOptions options{};
-  std::vector<DrawdownTank> tanks;
-  std::vector<DrawdownSample> samples;  ///< in order of time
-  std::vector<DrawdownEvent> events;    ///< in order of time
-  DrawdownEnd end = DrawdownEnd::all_empty;
+  std::string name{};                        ///< of the layout
+  UnitSystem units = UnitSystem::us;         ///< in which it is shown
+  Job job{};                                 ///< with the product
+  LiquidState liquid;                        ///< at its temperature
+  DrawdownOptions options{};                 ///< as asked
+  std::vector<DrawdownTank> tanks;           ///< one by one
+  std::vector<DrawdownSample> samples;       ///< in order of time
+  std::vector<DrawdownEvent> events;         ///< in order of time
+  DrawdownEnd end = DrawdownEnd::all_empty;  ///< why it ended
   bool complete = true;                      ///< false: stopped, or given up, before the end of the fill
   double time = 0;                           ///< of the whole [s]
   double area = 0;                           ///< [m2]
@@ -91,7 +94,7 @@ struct Drawdown {
   double spilled = 0;                        ///< over the brim of a full tank [m3]
   double lowest_rate = 0, highest_rate = 0;  ///< mean rate over the samples [m3/m2]
   double highest_cv = 0;                     ///< over the samples [-]
-  Cautions cautions;
+  Cautions cautions;                         ///< what a person should know
 };
 
 }  // namespace libflow

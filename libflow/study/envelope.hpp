@@ -21,6 +21,7 @@ struct EnvelopeAxes {
   std::vector<Angle> side_slopes{};         ///< at most 100; a toolbar's only, not a free form's
 };
 
+/// What is asked.
 struct EnvelopeOptions {
   bool usable_speeds = true;      ///< find the usable speeds of every rate
   std::string control{};          ///< of a free form: the part that is moved (operating_control.hpp)
@@ -36,8 +37,8 @@ enum class PointState {
 
 /// One point. SI.
 struct EnvelopePoint {
-  double speed = 0, rate = 0, temperature = 0, side_slope = 0;
-  PointState state = PointState::cannot_run;
+  double speed = 0, rate = 0, temperature = 0, side_slope = 0;  ///< the point [m/s], [m3/m2], [K], [rad]
+  PointState state = PointState::cannot_run;                    ///< how it does
   bool advised = true;   ///< every limit of good practice is kept too (pump reserve, velocities, relief valve shut)
   std::string binding;   ///< the limit that stops it, that makes it poor, or that comes next; by its name
   double margin = 0;     ///< of that limit [-]; negative: broken
@@ -52,18 +53,20 @@ struct EnvelopePoint {
 
 /// The speeds at which a rate is even and as wanted. Several ranges where something comes between.
 struct UsableSpeeds {
-  double rate = 0, temperature = 0, side_slope = 0;
+  double rate = 0, temperature = 0, side_slope = 0;  ///< where [m3/m2], [K], [rad]
+  /// One range of speeds.
   struct Span {
     double low = 0, high = 0;             ///< [m/s]
     std::string low_stop{}, high_stop{};  ///< the limit that ends it; empty: it goes on beyond the axis
   };
-  std::vector<Span> spans{};
+  std::vector<Span> spans{};  ///< slowest first
 };
 
+/// A toolbar over speeds and rates. SI.
 struct Envelope {
-  Layout layout;
-  EnvelopeAxes axes;  ///< with every axis filled
-  std::string control;
+  Layout layout;                      ///< as given
+  EnvelopeAxes axes;                  ///< with every axis filled
+  std::string control;                ///< what is moved to reach the rate, in words
   std::vector<EnvelopePoint> points;  ///< temperature by temperature, slope by slope, rate by rate, speed by speed
   std::vector<UsableSpeeds> usable;   ///< temperature by temperature, slope by slope, rate by rate
   bool complete = false;              ///< false: stopped; `points` and `usable` hold what is done

@@ -70,7 +70,7 @@ class Bench {
     // A row with an orifice of its own keeps it, which the slope of all together does not know.
     const bool all_alike = std::none_of(t.row_changes.begin(), t.row_changes.end(),
                                         [](const RowChange& c) { return c.orifice.has_value(); });
-    if (slope && all_alike && plumbing.ports.empty() && !plumbing.drive) {
+    if (slope && all_alike && plumbing.tees.empty() && !plumbing.drive) {
       for (const ChoiceSlope& by : choice_slopes(plumbing, p_.liquids[point_], s, e)) {
         if (by.choice != "orifice bore") continue;
         out.deviation_by_bore = by.deviation;

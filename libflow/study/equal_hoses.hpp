@@ -28,36 +28,38 @@ struct HosesAt {
 
 /// At one operating point.
 struct EqualHosesPoint {
-  WorkingPoint point{};
-  double flow = 0;  ///< total [m3/s]
+  WorkingPoint point{};  ///< where
+  double flow = 0;       ///< total [m3/s]
+  /// What the shortest hoses ask for.
   enum class Need {
     some_orifice,  ///< the shortest hoses are even from `needed` on: that bore or a smaller one, that drop or a larger
     any_orifice,   ///< they are even whatever the orifice, up to the hose's own bore
     never  ///< they are not even below `give_up_pressure`: something else than hoses decides, or hoses far too thin
   };
-  Need need = Need::some_orifice;
+  Need need = Need::some_orifice;  ///< what the shortest hoses ask for
   HosesAt needed{};    ///< the largest bore at which the shortest hoses are within the tolerance; any_orifice: the
                        ///< widest tried; never: the last tried
   HosesAt shortest{};  ///< with the layout's own orifice
   HosesAt equal{};     ///< with the layout's own orifice
   double limit = std::numeric_limits<double>::infinity();  ///< highest gauge pressure allowed here [Pa]
 
+  /// True where that orifice keeps the gauge within what is allowed.
   [[nodiscard]] bool reachable() const { return need != Need::never && needed.pressure <= limit; }
 };
 
 /// The answer, at every operating point.
 struct EqualHoses {
-  SizeProblem problem{};
-  std::vector<EqualHosesPoint> points{};
-  std::size_t strictest = 0;  ///< the point that asks for the smallest bore (or never)
-  double hose_equal = 0;      ///< with equal hoses, feed hoses included [m]
-  double hose_shortest = 0;   ///< with the shortest [m]
-  bool have_to = false;       ///< with the layout's own orifice the shortest hoses are outside the tolerance somewhere
+  SizeProblem problem{};                  ///< as asked
+  std::vector<EqualHosesPoint> points{};  ///< one by one
+  std::size_t strictest = 0;              ///< the point that asks for the smallest bore (or never)
+  double hose_equal = 0;                  ///< with equal hoses, feed hoses included [m]
+  double hose_shortest = 0;               ///< with the shortest [m]
+  bool have_to = false;  ///< with the layout's own orifice the shortest hoses are outside the tolerance somewhere
   /// By point, all with the strictest point's bore and the shortest hoses: one orifice for everything. Empty where no
   /// point asks for a certain bore.
   std::vector<HosesAt> with_one{};
   bool one_allowed = false;  ///< that bore keeps the gauge within what is allowed at every point
-  bool complete = false;
+  bool complete = false;     ///< false: stopped; what is done is there
 
   static constexpr double give_up_pressure = 7e6;  ///< at the gauge [Pa]; no row plumbing stands it
   static constexpr double scan_ratio = 1.05;       ///< from bore to bore of the search

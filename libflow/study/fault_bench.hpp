@@ -31,10 +31,11 @@ namespace libflow {
 /// - tanks alone: nothing can be moved.
 class FaultBench {
  public:
+  /// A layout solved.
   struct Run {
-    Plumbing plumbing;
-    Solution solution;
-    Evenness evenness;
+    Plumbing plumbing;      ///< its network
+    Solution solution;      ///< of the network
+    Evenness evenness;      ///< of the rows
     double setting = 0;     ///< of the control, SI; as the control has it; 0 where it has none
     std::string message{};  ///< why the total could not be held; empty: it could, or was not asked for
   };
@@ -48,8 +49,11 @@ class FaultBench {
     find_base();
   }
 
+  /// Without fault.
   [[nodiscard]] const Run& base() const { return base_; }
+  /// At the job's temperature.
   [[nodiscard]] const LiquidState& liquid() const { return liquid_; }
+  /// Total without fault [m3/s].
   [[nodiscard]] double base_total() const { return total_of(base_.plumbing, base_.solution); }
   /// What is moved to hold the total, e.g. "pump speed"; empty: nothing can be.
   [[nodiscard]] const std::string& moved() const { return moved_; }

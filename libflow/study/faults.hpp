@@ -17,13 +17,14 @@ namespace libflow {
 
 /// One fault as it would be on this layout.
 struct FaultCase {
-  Fault fault = Fault::row_plugged;
+  Fault fault = Fault::row_plugged;                       ///< what goes wrong
   std::string name{};                                     ///< "row 8 plugged"
   std::vector<int> rows{};                                ///< whose own fault it is; empty: the whole toolbar's
   std::string why_not{};                                  ///< why it does not apply to this layout; empty: it applies
   std::function<PlumbingEdit(const Plumbing&)> edit{};    ///< asked anew for every setting of the control
   std::optional<Temperature> temperature = std::nullopt;  ///< of the liquid, where it changes
 
+  /// True where the layout has what goes wrong.
   [[nodiscard]] bool applies() const { return why_not.empty(); }
 };
 

@@ -23,16 +23,18 @@ enum class LimitKind {
 struct Limit {
   std::string name;     ///< fixed words, e.g. "hose rating"
   std::string subject;  ///< the part or row that is nearest to it; may be empty
-  double value = 0;
-  double limit = 0;
-  std::string unit;   ///< "Pa", "m3/s", "m/s", "m"; "1" for a share
-  bool upper = true;  ///< true: the value must not be above the limit; false: not below
-  double margin = 0;  ///< room left as a share of the limit (of a control: of its range); negative: broken [-]
-  LimitKind kind = LimitKind::advised;
-  std::string source;  ///< where the limit comes from
+  double value = 0;     ///< in `unit`
+  double limit = 0;     ///< in `unit`
+  std::string unit;     ///< "Pa", "m3/s", "m/s", "m"; "1" for a share
+  bool upper = true;    ///< true: the value must not be above the limit; false: not below
+  double margin = 0;    ///< room left as a share of the limit (of a control: of its range); negative: broken [-]
+  LimitKind kind = LimitKind::advised;  ///< what follows when it is broken
+  std::string source;                   ///< where the limit comes from
 
+  /// True when there is no room left.
   [[nodiscard]] bool broken() const { return margin < 0.0; }
 };
+/// All limits of one answer.
 using Limits = std::vector<Limit>;
 
 /// The limit with the least margin, or nullptr where there is none. @param stopping  only among those that stop it
@@ -60,16 +62,16 @@ inline constexpr double atmosphere = 101325.0;
 
 /// What limits are looked up in. The rows and the drive may be one network or two.
 struct LimitView {
-  const Toolbar* toolbar = nullptr;  ///< nullptr: free form
-  const Job& job;
-  const LiquidState& liquid;
-  const Plumbing& rows;
-  const Solution& rows_solution;
-  const Evenness& evenness;
-  const Drive* drive = nullptr;  ///< at its setting; nullptr: an ideal supply
-  const Plumbing* drive_plumbing = nullptr;
-  const Solution* drive_solution = nullptr;
-  const PumpDuty* duty = nullptr;
+  const Toolbar* toolbar = nullptr;          ///< nullptr: free form
+  const Job& job;                            ///< what it has to do
+  const LiquidState& liquid;                 ///< at its temperature
+  const Plumbing& rows;                      ///< network of the rows
+  const Solution& rows_solution;             ///< of that network
+  const Evenness& evenness;                  ///< of the rows
+  const Drive* drive = nullptr;              ///< at its setting; nullptr: an ideal supply
+  const Plumbing* drive_plumbing = nullptr;  ///< network of the drive
+  const Solution* drive_solution = nullptr;  ///< of that network
+  const PumpDuty* duty = nullptr;            ///< of its pump
 };
 
 /// Every limit but the control's own range, in no order.

@@ -12,6 +12,7 @@
 
 namespace libflow {
 
+/// What is asked.
 struct LinesOptions {
   /// A row is flushed when what leaves it is new liquid to this share, 0.5 to 0.9999.
   double share = 0.99;
@@ -20,12 +21,12 @@ struct LinesOptions {
   /// thickness over the bore where the layout gives none (common practice, no source).
   /// Empty: as the toolbar says, else 20 MPa.
   std::optional<Pressure> hose_modulus = std::nullopt;
-  double wall_share = 0.2;
+  double wall_share = 0.2;  ///< see hose_modulus [-]
 };
 
 /// One row's lines, the slower of two outlets. Times [s], infinite where nothing flows.
 struct RowLines {
-  int row = 0;
+  int row = 0;                ///< 1-based
   double held = 0;            ///< in the row's own hoses [m3]
   double fill = 0;            ///< the front of the liquid from the supply reaches the row's outlet, lines empty before
   double first_new = 0;       ///< the first of a new liquid, let in at the supply, leaves the row
@@ -36,8 +37,8 @@ struct RowLines {
 
 /// What the lines hold and how fast it moves. SI.
 struct Lines {
-  Answer answer;
-  LinesOptions options;
+  Answer answer;               ///< the layout at its job
+  LinesOptions options;        ///< as asked
   std::string control;         ///< the place
   double held_rows = 0;        ///< in the rows' own hoses [m3]
   double held_before = 0;      ///< in bars, feed, delivery and suction lines [m3]
@@ -48,7 +49,7 @@ struct Lines {
   double flush_liquid = 0;     ///< that leaves all rows meanwhile [m3]
   double delay_spread = 0;     ///< between the first row and the last [s]
   std::vector<RowLines> rows;  ///< rows that are not shut
-  Cautions cautions;
+  Cautions cautions;           ///< what a person should know
 };
 
 /// At the layout's job. Flushing takes the new liquid as like the old one in viscosity and density.

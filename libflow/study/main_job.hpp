@@ -11,11 +11,11 @@ namespace libflow {
 
 /// A layout and everything that was found out about it.
 struct Answer {
-  Layout layout;  ///< with its drive's setting, where it has a drive
-  Plumbing plumbing;
-  LiquidState liquid;
-  Solution solution;
-  Evenness evenness;  ///< filled when solution.usable()
+  Layout layout;       ///< with its drive's setting, where it has a drive
+  Plumbing plumbing;   ///< its network
+  LiquidState liquid;  ///< at its temperature
+  Solution solution;   ///< of the network
+  Evenness evenness;   ///< filled when solution.usable()
 };
 
 /// What main_job and operating_point say of a rate that is not reached.

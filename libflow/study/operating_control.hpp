@@ -15,11 +15,11 @@ namespace libflow {
 
 /// One control of a plumbing. SI.
 struct PlumbingControl {
-  std::string id;    ///< of the part, or of the supply
-  std::string name;  ///< "speed of pump", "opening of section valve" ...
-  std::string unit;  ///< of the setting: "Pa", or "1" for a share
-  Range settings;    ///< that it can take
-  double present = 0;
+  std::string id;       ///< of the part, or of the supply
+  std::string name;     ///< "speed of pump", "opening of section valve" ...
+  std::string unit;     ///< of the setting: "Pa", or "1" for a share
+  Range settings;       ///< that it can take
+  double present = 0;   ///< its setting in the layout, SI
   bool supply = false;  ///< it is a place's pressure
 };
 

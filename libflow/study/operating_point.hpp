@@ -20,11 +20,11 @@ struct OperatingPoint {
   bool held = false;     ///< the layout holds the control: nothing was searched
   std::string control;   ///< "pump speed", "supply pressure", "opening of section valve" ...; "none": as it stands
   std::string unit;      ///< of the setting: "Pa", or "1" for a share
-  double setting = 0;
-  Range settings;                ///< what the control can be; its end may be infinite
-  double wanted = 0;             ///< total [m3/s]
-  double delivered = 0;          ///< total [m3/s]
-  std::string stop;              ///< where not reached: what stops it, in words; empty where reached
+  double setting = 0;    ///< of the control, SI
+  Range settings;        ///< what the control can be; its end may be infinite
+  double wanted = 0;     ///< total [m3/s]
+  double delivered = 0;  ///< total [m3/s]
+  std::string stop;      ///< where not reached: what stops it, in words; empty where reached
   std::optional<PumpDuty> duty;  ///< where the layout has a drive
   Limits limits;                 ///< least margin first
 

@@ -27,16 +27,16 @@ namespace libflow {
 
 /// A toolbar at one rate and speed, in parts. SI.
 struct OperatingState {
-  bool solved = false;   ///< the rows have an answer at the wanted total
-  bool reached = false;  ///< the control can give the wanted total
-  double wanted = 0;     ///< total [m3/s]
-  double gauge = 0;      ///< total pressure that the rows need at the gauge [Pa]
-  double setting = 0;    ///< of the control, or the end of its range that comes nearest
-  std::string stop;      ///< where not reached: the limit that stops it; "" where reached
-  Solution rows;
-  Evenness evenness;  ///< at the wanted total
-  std::optional<PumpDuty> duty;
-  Limits limits;  ///< least margin first; where not reached only what stops it
+  bool solved = false;           ///< the rows have an answer at the wanted total
+  bool reached = false;          ///< the control can give the wanted total
+  double wanted = 0;             ///< total [m3/s]
+  double gauge = 0;              ///< total pressure that the rows need at the gauge [Pa]
+  double setting = 0;            ///< of the control, or the end of its range that comes nearest
+  std::string stop;              ///< where not reached: the limit that stops it; "" where reached
+  Solution rows;                 ///< of the rows' network
+  Evenness evenness;             ///< at the wanted total
+  std::optional<PumpDuty> duty;  ///< of the pump; empty: there is none
+  Limits limits;                 ///< least margin first; where not reached only what stops it
 };
 
 /// Range of a layout's control, SI: of its drive, or of the supply's pressure (up to job.pump_limit).
@@ -153,7 +153,9 @@ class OperatingSolver {
   OperatingSolver(const OperatingSolver&) = delete;
   OperatingSolver& operator=(const OperatingSolver&) = delete;
 
+  /// At the job's temperature.
   [[nodiscard]] const LiquidState& liquid() const { return liquid_; }
+  /// The rows' network.
   [[nodiscard]] const Plumbing& plumbing() const { return plumbing_; }
 
   /// How much more than `total` the drive could send against this gauge pressure, over `total` [-].
@@ -161,6 +163,7 @@ class OperatingSolver {
     return bench_->flow_against(most_delivering(), gauge) / total - 1.0;
   }
 
+  /// The state at a rate and speed.
   [[nodiscard]] OperatingState at(AreaRate rate, Speed speed) {
     OperatingState state;
     Job& job = layout_.job;
@@ -170,7 +173,7 @@ class OperatingSolver {
     if (control_) return at_control(job);
     feed_wanted_flow(plumbing_, plumbing_.supply, job);
     state.wanted = wanted_flow(plumbing_, job);
-    state.rows = plumbing_.ports.empty() ? system_->solve({}, Start::warm) : solve_plumbing(plumbing_, liquid_);
+    state.rows = needs_corrections(plumbing_) ? solve_plumbing(plumbing_, liquid_) : system_->solve({}, Start::warm);
     if (!state.rows.usable()) {
       state.stop = "no answer";
       return state;

@@ -16,17 +16,17 @@ namespace libflow {
 
 /// One size of a thing, SI, with what it is.
 struct OrderSize {
-  std::string name{};  ///< "bore", "crack pressure" ...
-  Kind kind = Kind::length;
-  double value = 0;   ///< SI
-  bool bore = false;  ///< a length that is read in inches or millimetres
+  std::string name{};        ///< "bore", "crack pressure" ...
+  Kind kind = Kind::length;  ///< of quantity, for its unit
+  double value = 0;          ///< SI
+  bool bore = false;         ///< a length that is read in inches or millimetres
 };
 
 /// Things that are alike.
 struct OrderItem {
   std::string what{};              ///< "orifice", "check valve" ...
   std::vector<OrderSize> sizes{};  ///< may be empty
-  std::size_t count = 0;
+  std::size_t count = 0;           ///< how many
   std::vector<int> rows{};         ///< whose they are, 1-based, rising; empty: of no row
   std::vector<std::string> ids{};  ///< names in the network
 };

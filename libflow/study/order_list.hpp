@@ -14,6 +14,7 @@
 
 namespace libflow {
 
+/// What is asked.
 struct OrderOptions {
   /// Hose bought beyond the cuts, as a share of them, 0 to 1: trimming, kinks, a mistake (common practice, no source).
   double waste = 0.05;
@@ -24,12 +25,12 @@ struct OrderOptions {
 struct HoseCut {
   std::string id{};  ///< in the network
   int row = 0;       ///< 1-based; 0: of no row
-  Length length{};
+  Length length{};   ///< to cut
 };
 
 /// All hose of one bore and working pressure.
 struct HoseOrder {
-  Length bore{};
+  Length bore{};                                  ///< inside diameter
   std::optional<Pressure> rating = std::nullopt;  ///< working pressure that the layout asks for
   std::vector<HoseCut> cuts{};                    ///< by row, then by name; those of no row last
   Length total{};                                 ///< of the cuts
@@ -39,13 +40,13 @@ struct HoseOrder {
 
 /// What to order.
 struct OrderList {
-  std::string name{};  ///< of the layout
-  UnitSystem units = UnitSystem::us;
-  OrderOptions options{};
-  std::vector<HoseOrder> hoses{};  ///< widest bore first
-  std::vector<OrderItem> items{};
-  Length hose_total{};  ///< of all cuts
-  Cautions cautions{};
+  std::string name{};                 ///< of the layout
+  UnitSystem units = UnitSystem::us;  ///< in which it is shown
+  OrderOptions options{};             ///< as asked
+  std::vector<HoseOrder> hoses{};     ///< widest bore first
+  std::vector<OrderItem> items{};     ///< parts to buy, counted
+  Length hose_total{};                ///< of all cuts
+  Cautions cautions{};                ///< what a person should know
 };
 
 /// @throws InputError for a layout that cannot be, options out of range, a cut longer than a coil

@@ -11,7 +11,7 @@ namespace libflow {
 
 /// One part on the way. SI.
 struct PathStep {
-  Network::PartIndex part = 0;
+  Network::PartIndex part = 0;           ///< in the network
   Network::PlaceIndex from = 0, to = 0;  ///< in the direction of the way
   double flow = 0;                       ///< in that direction [m3/s]; 0 where nothing flows
   double loss = 0;                       ///< pressure lost in it; a pump's is negative [Pa]
@@ -22,7 +22,7 @@ struct PathStep {
 
 /// The way to one row.
 struct RowPath {
-  int row = 0;
+  int row = 0;                     ///< 1-based
   Network::PlaceIndex supply = 0;  ///< where it begins
   std::vector<PathStep> steps;     ///< from the supply to the air
 };

@@ -70,6 +70,17 @@ Plumbing edited(const Plumbing& plumbing, const PlumbingEdit& edit) {
   }
   Plumbing out = plumbing;
   out.network = std::move(n);
+  for (TeeAt& tee : out.tees) {
+    for (std::size_t k = 0; k < ends.size(); ++k) {
+      const auto& [part, pair] = ends[k];
+      if (tee.place != (old.to(part) == pair.second ? pair.second : pair.first)) continue;
+      // The throttle stands between the tee and the part that was its leg.
+      const Network::PartIndex leg = old.part_count() + k;
+      if (tee.left == part) tee.left = leg;
+      if (tee.right == part) tee.right = leg;
+      std::replace(tee.branches.begin(), tee.branches.end(), part, leg);
+    }
+  }
   for (RowPlumbing& row : out.rows) {
     if (std::find(edit.rows_shut.begin(), edit.rows_shut.end(), row.row) != edit.rows_shut.end()) row.shut = true;
   }

@@ -12,9 +12,9 @@ namespace libflow {
 
 /// A scenario written out, ready for solve_plumbing and evaluate.
 struct Scenario {
-  Plumbing plumbing;
-  Job job;
-  LiquidState liquid;
+  Plumbing plumbing;   ///< its network
+  Job job;             ///< what it has to do
+  LiquidState liquid;  ///< at its temperature
 };
 
 namespace scenarios_detail {

@@ -25,9 +25,9 @@ enum class PartQuantity {
 
 /// One number of one part in every scenario.
 struct PartColumn {
-  Network::PartIndex part = 0;
-  PartQuantity quantity = PartQuantity::bore;
-  Eigen::ArrayXd values{};  ///< by scenario, SI
+  Network::PartIndex part = 0;                 ///< of the plumbing's network
+  PartQuantity quantity = PartQuantity::bore;  ///< which number of it
+  Eigen::ArrayXd values{};                     ///< by scenario, SI
 };
 
 /// Many scenarios of one layout: a column has one number a scenario, a table one a scenario and row (scenario x row).
@@ -37,7 +37,7 @@ struct PartColumn {
 ///     s.crack = Eigen::ArrayXXd::Constant(1000, 16, 27579.0);
 ///     s.crack.col(3) = drawn_for_row_4;
 struct Scenarios {
-  std::size_t count = 0;
+  std::size_t count = 0;  ///< number of scenarios
 
   Eigen::ArrayXd speed{};           ///< of the bar's centre [m/s]
   Eigen::ArrayXd rate{};            ///< wanted rate per area [m3 per m2]

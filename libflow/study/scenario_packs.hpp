@@ -50,7 +50,7 @@ class PackPlan {
 
   /// False for plumbing that takes more than one convex solve, or whose gauge the core does not have.
   [[nodiscard]] bool possible() const {
-    if (!gauge_ || !base_->plumbing.ports.empty()) return false;
+    if (!gauge_ || !base_->plumbing.tees.empty()) return false;
     const Network& network = base_->plumbing.network;
     for (std::size_t i = 0; i < network.part_count(); ++i) {
       const auto* outlet = network.part(i).part.as<RowOutlet>();

@@ -42,8 +42,8 @@ struct ScenarioOptions {
 struct ScenarioResults {
   /// Why a scenario has no answer.
   struct Failure {
-    std::size_t scenario = 0;
-    std::string message;
+    std::size_t scenario = 0;  ///< which
+    std::string message;       ///< why, in words
   };
 
   Eigen::ArrayXXd flow;                ///< all outlets of a row together; 0 for a row that is shut [m3/s]
@@ -60,6 +60,7 @@ struct ScenarioResults {
   bool complete = false;          ///< false: stopped by `progress`
   std::vector<Failure> failures;  ///< of the scenarios that are not solved, in their order
 
+  /// True where a scenario's numbers may be used.
   [[nodiscard]] bool usable(std::size_t scenario) const { return status[scenario] == ScenarioStatus::solved; }
 };
 

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include <libflow/solve/system.hpp>
 #include <libflow/study/scenario_packs.hpp>
 #include <libflow/study/scenario_results.hpp>
 

@@ -12,6 +12,7 @@
 #include <fmt/core.h>
 
 #include <libflow/core/error.hpp>
+#include <libflow/network/structure.hpp>
 #include <libflow/study/in_pieces.hpp>
 #include <libflow/study/scenario_worker.hpp>
 #include <libflow/toolbar/build.hpp>

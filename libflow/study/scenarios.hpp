@@ -31,7 +31,9 @@ class ScenarioSolver {
   /// Any plumbing; its slopes cannot change.
   ScenarioSolver(Plumbing plumbing, const Job& job);
 
+  /// The network of the scenarios.
   [[nodiscard]] const Plumbing& plumbing() const;
+  /// As given.
   [[nodiscard]] const Job& job() const;
   /// As the layout has it.
   [[nodiscard]] const LiquidState& liquid() const;

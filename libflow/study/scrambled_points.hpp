@@ -69,6 +69,7 @@ class ScrambledPoints {
                {1.0, static_cast<double>(most_dimensions)}, "");
   }
 
+  /// Numbers a point.
   [[nodiscard]] std::size_t dimensions() const { return dimensions_; }
 
   /// Points `first` to `first + count` of a replicate: a row a point, each number more than 0 and less than 1.

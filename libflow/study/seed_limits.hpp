@@ -17,14 +17,18 @@
 
 namespace libflow {
 
+/// Whose seed lies beside the liquid.
 enum class Crop { corn, soybean, dry_bean, sunflower, spring_wheat };
 
 /// Soil in the furrow. The sources speak of texture or of cation exchange capacity (CEC); a CEC under 7 meq/100 g is
 /// read as sandy here, 8 and more as medium or fine.
 enum class Soil { sandy, medium_or_fine };
 
+/// In the order of Crop.
 inline constexpr std::array<std::string_view, 5> crop_names{"corn", "soybean", "dry bean", "sunflower", "spring wheat"};
+/// In words.
 [[nodiscard]] constexpr std::string_view name_of(Crop crop) { return crop_names[static_cast<std::size_t>(crop)]; }
+/// In words.
 [[nodiscard]] constexpr std::string_view name_of(Soil soil) { return soil == Soil::sandy ? "sandy" : "medium or fine"; }
 
 /// "corn", "dry bean" or "dry-bean" ... @throws InputError with the nearest name
@@ -34,7 +38,7 @@ inline constexpr std::array<std::string_view, 5> crop_names{"corn", "soybean", "
 
 /// One published limit of N + K2O with the seed.
 struct SeedLimit {
-  Crop crop = Crop::corn;
+  Crop crop = Crop::corn;      ///< whose seed
   Range spacing{};             ///< row spacings for which it is used [m]: above low, up to high
   std::optional<Soil> soil{};  ///< empty: the source makes no difference
   MassPerArea limit{};         ///< 0: none with the seed
@@ -52,7 +56,7 @@ struct SeedLimit {
 
 /// Slope of stand loss for a fertilizer with the seed of a crop, in the units of the source's equation.
 struct SeedSafety {
-  Crop crop = Crop::corn;
+  Crop crop = Crop::corn;         ///< whose seed
   std::string_view fertilizer{};  ///< "urea" or a grade
   double slope = 0;               ///< |C|, > 0
 };

@@ -17,10 +17,10 @@ namespace libflow {
 
 /// One choice and what became of it.
 struct SizeCandidate {
-  SizeChoice choice{};
-  double hose = 0;   ///< to cut, feed hoses included [m]
-  double price = 0;  ///< as price_of
-  SizeOutcome outcome{};
+  SizeChoice choice{};    ///< what is fitted
+  double hose = 0;        ///< to cut, feed hoses included [m]
+  double price = 0;       ///< as price_of
+  SizeOutcome outcome{};  ///< what became of it
   bool pareto =
       false;  ///< no other that fits is better in one of price, evenness and pressure and as good in the others
 };
@@ -37,7 +37,7 @@ struct SizeVerified {
 
 /// The answer to a sizing task.
 struct SizeAnswer {
-  SizeProblem problem{};
+  SizeProblem problem{};  ///< as asked
   /// Those that fit: least price first; at one price the one that stays furthest from its limits first.
   std::vector<SizeCandidate> fits{};
   /// Nothing fits: the choice that oversteps its limits least. Something fits: the same of those that are cheaper than
@@ -50,11 +50,12 @@ struct SizeAnswer {
   std::string refusal{};    ///< why, of the first
   std::size_t solves = 0;   ///< of the network
   bool complete = false;    ///< false: stopped; the list is of what was tried
-  SizeVerified verified{};
+  SizeVerified verified{};  ///< the winner on a finer grid
   /// How the winner answers to choices between those of the lists, at the operating point where it is least even; empty
   /// where there is no winner or its junction losses have no derivatives.
   std::vector<ChoiceSlope> slopes{};
 
+  /// The cheapest that fits, or nullptr.
   [[nodiscard]] const SizeCandidate* winner() const { return fits.empty() ? nullptr : &fits.front(); }
   /// The layout with a choice.
   [[nodiscard]] Layout layout_with(const SizeCandidate& c) const {

@@ -41,6 +41,7 @@ struct SizeOutcome {
 /// Tries choices. One for each thread.
 class SizeBench {
  public:
+  /// Of one task.
   explicit SizeBench(const SizeProblem& problem) : p_(problem), order_(problem.points.size()) {
     std::iota(order_.begin(), order_.end(), std::size_t{0});
     prepare_bound();
@@ -85,7 +86,9 @@ class SizeBench {
     return out;
   }
 
+  /// Networks solved.
   [[nodiscard]] std::size_t solves() const { return solves_; }
+  /// Choices left out by a bound.
   [[nodiscard]] std::size_t bounded() const { return bounded_; }
 
  private:
@@ -115,7 +118,7 @@ class SizeBench {
     ++solves_;
     const LiquidState& liquid = p_.liquids[point];
     rig.plumbing.network.set_fed_flow(rig.plumbing.supply, from_si<Flow>(p_.flows[point]));
-    if (!rig.plumbing.ports.empty()) return solve_plumbing(rig.plumbing, liquid);
+    if (!rig.plumbing.tees.empty()) return solve_plumbing(rig.plumbing, liquid);
     if (!rig.system) {
       rig.system = std::make_unique<System>(rig.plumbing.network, liquid);
     } else if (rig.liquid->temperature != liquid.temperature) {

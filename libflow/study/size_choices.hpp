@@ -21,6 +21,7 @@ enum class Cut {
   rounded,     ///< each run rounded up to a step
   two_lengths  ///< two lengths; every way to split the rows between them is tried
 };
+/// In words.
 [[nodiscard]] constexpr std::string_view name_of(Cut cut) {
   switch (cut) {
     case Cut::equal:
@@ -37,7 +38,7 @@ enum class Cut {
 
 /// Rows that get one orifice.
 struct RowGroup {
-  std::string name{};
+  std::string name{};       ///< for reports
   std::vector<int> rows{};  ///< 1-based
 };
 
@@ -49,8 +50,8 @@ struct RowGroup {
 /// What sizing may choose from. An empty list: as the layout has it, but for orifices and cuts.
 struct SizeChoices {
   std::vector<OrificeChoice> orifices{};  ///< empty: generic_orifices()
-  std::vector<RowGroup> groups{};  ///< each with an orifice of its own, besides all other rows; empty: one for all
-  std::vector<Length> hose_bores{};
+  std::vector<RowGroup> groups{};     ///< each with an orifice of its own, besides all other rows; empty: one for all
+  std::vector<Length> hose_bores{};   ///< of all rows' hoses
   std::vector<double> hose_prices{};  ///< a metre of each of hose_bores, any money; empty: the least hose is the best
   std::vector<Cut> cuts{};            ///< empty: all four
   Length step = from_si<Length>(2.0 * 0.3048);  ///< Cut::rounded, 1 cm to 100 m
@@ -61,13 +62,13 @@ struct SizeChoices {
 
   /// The corners at which everything has to hold: every combination. Empty: the layout's range, or its job.
   std::vector<Speed> speeds{};
-  std::vector<AreaRate> rates{};
-  std::vector<Temperature> temperatures{};
-  std::vector<Angle> side_slopes{};
+  std::vector<AreaRate> rates{};            ///< wanted, per area
+  std::vector<Temperature> temperatures{};  ///< of the product
+  std::vector<Angle> side_slopes{};         ///< of the bar
 
   /// Window of the gauge pressure (common practice, no source: 10 to 60 psi).
   Pressure least_pressure = from_si<Pressure>(10.0 * 6894.757293168);
-  Pressure most_pressure = from_si<Pressure>(60.0 * 6894.757293168);
+  Pressure most_pressure = from_si<Pressure>(60.0 * 6894.757293168);  ///< upper end of that window
 
   /// Limits of good practice (LimitKind::advised: line velocity, pump reserve, relief valve shut) count too.
   bool good_practice = false;
@@ -78,10 +79,10 @@ struct SizeChoices {
 
 /// One operating point.
 struct WorkingPoint {
-  Speed speed{};
-  AreaRate rate{};
-  Temperature temperature{};
-  Angle side_slope{};
+  Speed speed{};              ///< over ground
+  AreaRate rate{};            ///< wanted, per area
+  Temperature temperature{};  ///< of the product
+  Angle side_slope{};         ///< of the bar
 };
 
 /// What can stand in the way of a choice.
@@ -96,6 +97,7 @@ enum class SizeLimit {
   orifice_most,
   supply_line  ///< one of `limits.hpp` from the tank to the rows; SizeBinding::name says which
 };
+/// In words.
 [[nodiscard]] constexpr std::string_view name_of(SizeLimit limit) {
   switch (limit) {
     case SizeLimit::evenness:
@@ -122,14 +124,14 @@ enum class SizeLimit {
 
 /// The limit that a choice comes nearest to, or oversteps most.
 struct SizeBinding {
-  SizeLimit limit = SizeLimit::evenness;
-  std::size_t point = 0;  ///< of SizeProblem::points
-  int row = 0;            ///< 0: the whole bar
-  double value = 0;       ///< evenness: deviation [-]; supply_line: [unit]; otherwise [Pa]
-  double allowed = 0;     ///< the same
-  double use = 0;         ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
-  std::string name{};     ///< supply_line: as find_limits names it, and its part
-  std::string unit{};     ///< supply_line: of value and allowed, SI
+  SizeLimit limit = SizeLimit::evenness;  ///< which
+  std::size_t point = 0;                  ///< of SizeProblem::points
+  int row = 0;                            ///< 0: the whole bar
+  double value = 0;                       ///< evenness: deviation [-]; supply_line: [unit]; otherwise [Pa]
+  double allowed = 0;                     ///< the same
+  double use = 0;      ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
+  std::string name{};  ///< supply_line: as find_limits names it, and its part
+  std::string unit{};  ///< supply_line: of value and allowed, SI
 };
 
 }  // namespace libflow

@@ -15,15 +15,15 @@ namespace libflow {
 
 /// One way to cut the hoses of all rows.
 struct HosePlan {
-  Cut cut = Cut::equal;
+  Cut cut = Cut::equal;           ///< which way
   std::vector<double> lengths{};  ///< by row, shut rows too [m]
   double total = 0;               ///< of the open rows' hoses [m]
 };
 
 /// One choice: indices into the lists of SizeProblem.
 struct SizeChoice {
-  std::size_t plan = 0, hose_bore = 0, manifold_bore = 0, feed = 0, crack = 0;
-  std::vector<std::size_t> orifices{};  ///< by group
+  std::size_t plan = 0, hose_bore = 0, manifold_bore = 0, feed = 0, crack = 0;  ///< into the lists of the same names
+  std::vector<std::size_t> orifices{};                                          ///< by group
 };
 
 /// A sizing task, complete.
@@ -32,14 +32,15 @@ struct SizeProblem {
   SizeChoices choices{};  ///< no list empty, but groups, prices and, without check valves, cracks
   std::vector<RowGroup>
       groups{};  ///< first the rows that no group names ("all rows", "other rows"), where there are any
-  std::vector<HosePlan> plans{};
+  std::vector<HosePlan> plans{};       ///< ways to cut
   std::vector<WorkingPoint> points{};  ///< two that ask the same of the plumbing are one
   std::vector<double> flows{};         ///< wanted, by point [m3/s]
   std::vector<LiquidState> liquids{};  ///< by point
   std::vector<Range> supply{};         ///< gauge pressure that the drive can give at that flow, by point [Pa]
   std::vector<double> runs{};          ///< shortest hose of each row [m]
-  int open_rows = 0;
+  int open_rows = 0;                   ///< rows that are not shut
 
+  /// The bar.
   [[nodiscard]] const Toolbar& toolbar() const { return std::get<Toolbar>(layout.plumbing); }
 };
 

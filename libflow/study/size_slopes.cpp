@@ -78,7 +78,7 @@ static std::vector<Direction> directions(const Plumbing& p, const std::vector<Ne
 std::vector<ChoiceSlope> choice_slopes(const Plumbing& p, const LiquidState& liquid, const Solution& s,
                                        const Evenness& e) {
   using namespace size_slopes_detail;
-  if (!p.ports.empty() || !(e.mean_rate > 0.0)) return {};
+  if (!p.tees.empty() || !(e.mean_rate > 0.0)) return {};
   Derivatives derivatives(p.network, liquid, s);
   const std::vector<Direction> ways = directions(p, derivatives.inputs());
   const auto along = [](const std::vector<double>& gradient, const Direction& d) {

@@ -20,13 +20,14 @@
 
 namespace libflow {
 
+/// What is asked.
 struct ToleranceOptions {
   std::size_t points = 4096;                    ///< machines of each replicate, a power of two, 16 to 2^24
   std::size_t replicates = 8;                   ///< 2 to 1000
   std::size_t share_points = 1024;              ///< of each replicate for the variance shares, a power of two; 0: none
   std::vector<double> levels{0.05, 0.5, 0.95};  ///< quantiles wanted, more than 0, less than 1
-  std::uint64_t seed = 1;
-  int threads = 0;  ///< 0: one a core. The results do not depend on it.
+  std::uint64_t seed = 1;                       ///< of the drawing; the same seed draws the same
+  int threads = 0;                              ///< 0: one a core. The results do not depend on it.
 
   /// @throws InputError naming field, value, allowed
   void check() const {
@@ -46,7 +47,7 @@ struct ToleranceQuantile {
 
 /// How one row scatters.
 struct RowScatter {
-  int row = 0;
+  int row = 0;                                       ///< 1-based
   double nominal = 0;                                ///< deviation in the layout [-]
   Estimate mean, spread;                             ///< of its deviation [-]; spread: standard deviation
   std::optional<double> first_order = std::nullopt;  ///< spread from the derivatives [-]
@@ -55,29 +56,30 @@ struct RowScatter {
 
 /// What one tolerance does.
 struct ToleranceShare {
-  std::string name;
+  std::string name;                                  ///< of the tolerance
   VarianceShare cv, worst;                           ///< Sobol' indices for the CV and for the worst row
   std::optional<double> first_order = std::nullopt;  ///< its share of the rows' variances from the derivatives
 };
 
+/// How machines as built come out. SI.
 struct ToleranceResult {
-  std::string layout;
-  double tolerance = 0;                      ///< wanted: each row within this of the mean [-]
-  double nominal_cv = 0, nominal_worst = 0;  ///< of the layout itself [-]
-  Estimate within;                           ///< probability that every row is within the tolerance [-]
-  Estimate mean_cv, rms_cv;                  ///< mean and root mean square of the CV [-]
-  std::optional<double> first_order_rms_cv = std::nullopt;
+  std::string layout;                                       ///< its name
+  double tolerance = 0;                                     ///< wanted: each row within this of the mean [-]
+  double nominal_cv = 0, nominal_worst = 0;                 ///< of the layout itself [-]
+  Estimate within;                                          ///< probability that every row is within the tolerance [-]
+  Estimate mean_cv, rms_cv;                                 ///< mean and root mean square of the CV [-]
+  std::optional<double> first_order_rms_cv = std::nullopt;  ///< root mean square of the CV from the derivatives [-]
   std::size_t at_crack = 0;    ///< one-way parts exactly at their crack pressure: the first-order answer is one-sided
   std::string no_first_order;  ///< why there is no first-order answer; empty where there is one
-  std::vector<ToleranceQuantile> quantiles;
-  std::vector<RowScatter> rows;
-  std::vector<ToleranceShare> shares;  ///< by tolerance; indices are there when share_replicates > 0
-  std::size_t machines = 0;            ///< solved for the quantiles
-  std::size_t unsolved = 0;            ///< of all drawn, without an answer: not counted in any figure
-  std::size_t replicates = 0;          ///< whole ones; 0: stopped in the first, errors are not known
-  std::size_t share_replicates = 0;
-  bool complete = false;  ///< false: stopped by `progress`
-  std::uint64_t seed = 0;
+  std::vector<ToleranceQuantile> quantiles;  ///< by level
+  std::vector<RowScatter> rows;              ///< from left to right
+  std::vector<ToleranceShare> shares;        ///< by tolerance; indices are there when share_replicates > 0
+  std::size_t machines = 0;                  ///< solved for the quantiles
+  std::size_t unsolved = 0;                  ///< of all drawn, without an answer: not counted in any figure
+  std::size_t replicates = 0;                ///< whole ones; 0: stopped in the first, errors are not known
+  std::size_t share_replicates = 0;          ///< whole ones of the variance shares
+  bool complete = false;                     ///< false: stopped by `progress`
+  std::uint64_t seed = 0;                    ///< of the drawing; the same seed draws the same
 };
 
 /// @param tolerances  what may differ from the layout; independent of each other

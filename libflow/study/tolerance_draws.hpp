@@ -75,6 +75,7 @@ class ToleranceDraws {
 
   /// By dimension: which tolerance it belongs to.
   [[nodiscard]] const std::vector<std::size_t>& group() const { return group_; }
+  /// As given.
   [[nodiscard]] const std::vector<Tolerance>& tolerances() const { return tolerances_; }
 
   /// Which dimension a tolerance draws for a row (what is not of a row: any row).

@@ -25,7 +25,7 @@ namespace libflow {
 
 /// A number with its sampling error.
 struct Estimate {
-  double value = 0;
+  double value = 0;                                        ///< the number
   double error = std::numeric_limits<double>::infinity();  ///< standard error; infinite when only one replicate is done
 };
 
@@ -34,13 +34,14 @@ struct Estimate {
 
 /// The indices of one group for one result.
 struct VarianceShare {
-  Estimate first_order, total;
+  Estimate first_order, total;  ///< what would go if the group were held; what would stay if all others were [-]
 };
 
+/// How many points.
 struct VarianceShareOptions {
   std::size_t points = 1024;   ///< of each replicate, a power of two, 16 to 2^24; solved (groups + 2) times
   std::size_t replicates = 8;  ///< 2 to 1000
-  std::uint64_t seed = 1;
+  std::uint64_t seed = 1;      ///< of the drawing; the same seed draws the same
 
   /// @throws InputError naming field, value, allowed
   void check() const {
@@ -52,6 +53,7 @@ struct VarianceShareOptions {
   }
 };
 
+/// The indices and how well they are known.
 struct VarianceShares {
   std::vector<std::vector<VarianceShare>> shares;  ///< by result, then by group
   std::vector<Estimate> variance;                  ///< by result

@@ -22,6 +22,7 @@ namespace libflow {
 
 /// Which instruments show a fault.
 enum class Notice { neither, gauge, meter, both };
+/// In words.
 [[nodiscard]] constexpr std::string_view name_of(Notice n) {
   switch (n) {
     case Notice::neither:
@@ -55,35 +56,36 @@ struct FaultEffect {
   std::vector<int> outside{};  ///< of those, outside the tolerance
   std::vector<int> dry{};      ///< rows that no longer get anything, a section's own left out
 
-  Notice notice = Notice::neither;
-  Evenness evenness{};  ///< dry rows counted
-  Cautions cautions{};  ///< that the layout without fault does not have
+  Notice notice = Notice::neither;  ///< which instruments show it
+  Evenness evenness{};              ///< dry rows counted
+  Cautions cautions{};              ///< that the layout without fault does not have
 
+  /// True where there is an answer.
   [[nodiscard]] bool answered() const { return why_not.empty(); }
 };
 
 /// One fault, done twice.
 struct FaultAnswer {
-  FaultCase fault{};
+  FaultCase fault{};           ///< what goes wrong
   FaultEffect total_held{};    ///< the controller holds the total
   FaultEffect setting_kept{};  ///< the setting stays
 };
 
 /// Every fault on one layout.
 struct WhatIf {
-  Layout layout{};
-  WhatIfOptions options{};
-  LiquidState liquid{};
-  Plumbing plumbing{};
-  Evenness base{};          ///< without fault
-  double base_total = 0;    ///< [m3/s]
-  double base_setting = 0;  ///< of the control, SI; 0 where it has none
-  std::string moved{};      ///< to hold the total, e.g. "pump speed"; empty: nothing can be
-  std::string kept{};       ///< what stays otherwise
-  bool has_setting = false;
-  std::string base_limit{};  ///< why the rate is not reached even without fault; empty: it is
-  std::vector<FaultAnswer> answers{};
-  bool complete = false;  ///< false: stopped, the rest of the answers is missing
+  Layout layout{};                     ///< as given
+  WhatIfOptions options{};             ///< as asked
+  LiquidState liquid{};                ///< at its temperature
+  Plumbing plumbing{};                 ///< without fault
+  Evenness base{};                     ///< without fault
+  double base_total = 0;               ///< [m3/s]
+  double base_setting = 0;             ///< of the control, SI; 0 where it has none
+  std::string moved{};                 ///< to hold the total, e.g. "pump speed"; empty: nothing can be
+  std::string kept{};                  ///< what stays otherwise
+  bool has_setting = false;            ///< there is a control with a setting
+  std::string base_limit{};            ///< why the rate is not reached even without fault; empty: it is
+  std::vector<FaultAnswer> answers{};  ///< fault by fault
+  bool complete = false;               ///< false: stopped, the rest of the answers is missing
 };
 
 /// Tries every fault twice: the controller holds the total; the setting stays. Each is the exact steady answer of the

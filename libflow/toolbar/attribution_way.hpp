@@ -37,8 +37,9 @@ class Way {
  public:
   Way(const Toolbar& toolbar, const Job& job, const LiquidState& liquid)
       : job_(job), liquid_(liquid), plumbing_(build_network(toolbar, job)), network_(plumbing_.network) {
-    if (!plumbing_.ports.empty()) {
-      throw InputError("attribution by input", "the layout counts junction losses, which have no derivatives here",
+    if (!plumbing_.tees.empty()) {
+      throw InputError("attribution by input",
+                       "the layout counts junction losses, and a bar with those is no even one to measure from",
                        "manifolds without junction_losses, or the attribution by causes");
     }
     if (toolbar.drive) {

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/core.h>
@@ -39,6 +40,7 @@ class Builder {
     add_supply();
     for (std::size_t m = 0; m < t_.manifolds.size(); ++m) add_manifold(m);
     for (const Row& row : rows_) add_row(row);
+    for (TeeAt& tee : feed_tees_) out_.tees.push_back(std::move(tee));
     if (driven()) {
       add_drive(out_, *t_.drive, job_.liquid.at(job_.temperature),
                 {.side = side_,
@@ -91,7 +93,7 @@ class Builder {
                                   : out_.network.add_fed("supply", from_si<Flow>(0.0), z);
     }
     ports_.assign(rows_.size(), out_.supply);
-    tees_.assign(rows_.size(), std::nullopt);
+    ports_with_losses_.assign(rows_.size(), std::nullopt);
   }
 
   /// A length of bar or feed hose; nothing at all where the even reference has no loss.
@@ -119,18 +121,21 @@ class Builder {
     struct Point {
       PlaceIndex place;
       double x;
-      std::optional<std::size_t> row = std::nullopt;  // whose port it is
+      std::optional<std::size_t> row = std::nullopt;               // whose port it is
+      std::optional<Network::PartIndex> feed_hose = std::nullopt;  // that ends there
+      bool inlet = false;
     };
     std::vector<Point> points;
     const auto inlet = [&](const std::string& id, double x) {
-      PlaceIndex place = out_.supply;
+      Point point{.place = out_.supply, .x = x, .inlet = true};
       if (!direct) {
-        place = out_.network.add_place(id, metres(bar_elevation(x, m)));
-        add_line(id + " feed hose", out_.supply, place, si(bar.feed_length), bar.feed_bore, t_.hose_rating);
+        point.place = out_.network.add_place(id, metres(bar_elevation(x, m)));
+        add_line(id + " feed hose", out_.supply, point.place, si(bar.feed_length), bar.feed_bore, t_.hose_rating);
         out_.hose_total += si(bar.feed_length);
-        out_.cut_hoses.push_back(out_.network.part_count() - 1);
+        point.feed_hose = out_.network.part_count() - 1;
+        out_.cut_hoses.push_back(*point.feed_hose);
       }
-      points.push_back({place, x});
+      points.push_back(point);
     };
     const std::size_t count = own.size();
     if (bar.feed == ManifoldFeed::left || bar.feed == ManifoldFeed::both_ends) {
@@ -164,26 +169,46 @@ class Builder {
     if (!bar.junction_losses) return;
     const std::size_t first_bar = out_.network.part_count() - (points.size() - 1);
     for (std::size_t k = 0; k < points.size(); ++k) {
-      if (!points[k].row || rows_[*points[k].row].shut) continue;
-      const Row& row = rows_[*points[k].row];
-      if (row.hose_bore > si(bar.bore)) {
-        throw InputError(fmt::format("{}, junction losses", name),
-                         fmt::format("row {}'s hose is wider than the bar", row.number),
-                         "a bar at least as wide as the hoses that it feeds");
+      const Point& point = points[k];
+      if (points.size() == 1) break;  // a hose that becomes a row: nothing divides there
+      TeeAt tee{.tee = {.run_bore = bar.bore}, .place = point.place, .bar = name};
+      if (k > 0) tee.left = first_bar + k - 1;
+      if (k + 1 < points.size()) tee.right = first_bar + k;
+      const bool row_there = point.row && !rows_[*point.row].shut;
+      if (point.inlet && tee.left && tee.right) {
+        // The feed comes in between both arms: a parting tee, but a cross where a row leaves too.
+        if (!row_there && point.feed_hose && tee_takes(bar.feed_bore, bar.bore)) {
+          tee.tee.branch_bore = bar.feed_bore;
+          tee.branches = {*point.feed_hose};
+          feed_tees_.push_back(std::move(tee));
+        } else if (row_there || point.feed_hose) {
+          out_.lossless.push_back(point.place);
+        }
+        if (row_there) (void)branch_bore(rows_[*point.row], bar, name);  // the same hoses are refused as elsewhere
+      } else if (row_there) {
+        tee.tee.branch_bore = branch_bore(rows_[*point.row], bar, name);
+        ports_with_losses_[*point.row] = std::move(tee);
       }
-      if (row.hose_bore < std::sqrt(physics::tee_area_ratio.low) * si(bar.bore)) {
-        throw InputError(
-            fmt::format("{}, junction losses", name),
-            fmt::format("row {}'s hose is narrower than a tenth of the bar: no published loss", row.number),
-            "no junction losses (a bar so wide does not need them), or a bar at most ten times as wide");
-      }
-      Port port;
-      if (k > 0) port.left = first_bar + k - 1;
-      if (k + 1 < points.size()) port.right = first_bar + k;
-      port.branch_bore = row.hose_bore;
-      port.bar_bore = si(bar.bore);
-      tees_[*points[k].row] = port;
     }
+  }
+
+  [[nodiscard]] static bool tee_takes(Length branch, Length run) {
+    return branch <= run && si(branch) >= std::sqrt(physics::tee_area_ratio.low) * si(run);
+  }
+  /// Of a row's port: one tube with the area of all that leaves it.
+  [[nodiscard]] Length branch_bore(const Row& row, const Manifold& bar, const std::string& name) const {
+    const int hoses = t_.metering == MeteringPlace::manifold ? t_.outlets_per_row : 1;
+    const Length bore = metres(row.hose_bore * std::sqrt(static_cast<double>(hoses)));
+    if (tee_takes(bore, bar.bore)) return bore;
+    if (bore > bar.bore) {
+      throw InputError(fmt::format("{}, junction losses", name),
+                       hoses == 1 ? fmt::format("row {}'s hose is wider than the bar", row.number)
+                                  : fmt::format("row {}'s hoses together are wider than the bar", row.number),
+                       "a bar at least as wide as what it feeds at one port");
+    }
+    throw InputError(fmt::format("{}, junction losses", name),
+                     fmt::format("row {}'s hose is narrower than a tenth of the bar: no published loss", row.number),
+                     "no junction losses (a bar so wide does not need them), or a bar at most ten times as wide");
   }
 
   void add_row(const Row& row) {
@@ -217,11 +242,11 @@ class Builder {
         }
       }
     }
-    if (auto& port = tees_[static_cast<std::size_t>(row.number - 1)]) {
+    if (auto& port = ports_with_losses_[static_cast<std::size_t>(row.number - 1)]) {
       for (Network::PartIndex i = first_part; i < out_.network.part_count(); ++i) {
-        if (out_.network.from(i) == ports_[static_cast<std::size_t>(row.number - 1)]) port->branches.push_back(i);
+        if (out_.network.from(i) == port->place) port->branches.push_back(i);
       }
-      out_.ports.push_back(std::move(*port));
+      out_.tees.push_back(std::move(*port));
     }
     out_.rows.push_back(std::move(r));
   }
@@ -289,7 +314,8 @@ class Builder {
   std::vector<Row> rows_;
   double side_ = 0, outlet_drop_ = 0;
   std::vector<PlaceIndex> ports_;
-  std::vector<std::optional<Port>> tees_;  // by row: its port, where junction losses count
+  std::vector<std::optional<TeeAt>> ports_with_losses_;  // by row
+  std::vector<TeeAt> feed_tees_;
   Plumbing out_;
 };
 

@@ -36,20 +36,20 @@ namespace libflow {
 
 /// A tank of a drive and how full it is.
 struct DriveTank {
-  std::string id{};  ///< empty: "tank", or "tank 1", "tank 2" ... of several
-  Tank tank{};
-  Length level{};                             ///< of the liquid above its inside bottom
-  Length height = from_si<Length>(0.0);       ///< of its inside bottom above the row outlets, on level ground
-  Length ahead = from_si<Length>(0.0);        ///< in front of the manifolds (matters on a fore-aft slope)
-  Length right = from_si<Length>(0.0);        ///< of the middle of the bar (matters on a side slope)
-  Length line_length = from_si<Length>(0.0);  ///< its own hose to where the tanks are tied; 0: joined directly
-  Length line_bore = from_si<Length>(0.0381);
+  std::string id{};                            ///< empty: "tank", or "tank 1", "tank 2" ... of several
+  Tank tank{};                                 ///< shape and fittings
+  Length level{};                              ///< of the liquid above its inside bottom
+  Length height = from_si<Length>(0.0);        ///< of its inside bottom above the row outlets, on level ground
+  Length ahead = from_si<Length>(0.0);         ///< in front of the manifolds (matters on a fore-aft slope)
+  Length right = from_si<Length>(0.0);         ///< of the middle of the bar (matters on a side slope)
+  Length line_length = from_si<Length>(0.0);   ///< its own hose to where the tanks are tied; 0: joined directly
+  Length line_bore = from_si<Length>(0.0381);  ///< of the hose to where the tanks' lines join
 };
 
 /// A line of hose; length 0: joined directly.
 struct DriveLine {
-  Length length = from_si<Length>(0.0);
-  Length bore = from_si<Length>(0.0381);
+  Length length = from_si<Length>(0.0);           ///< of the hose; 0: none
+  Length bore = from_si<Length>(0.0381);          ///< of the hose
   std::optional<Pressure> rating = std::nullopt;  ///< working pressure
 };
 
@@ -70,32 +70,33 @@ enum class DriveControl {
 /// What pushes the liquid, from the tank to the gauge.
 struct Drive {
   std::vector<DriveTank> tanks{};  ///< at least one; what returns enters the first, at its outlet's pressure
-  DriveLine suction{};
-  std::optional<Strainer> suction_strainer = std::nullopt;
-  PumpChoice pump{};
-  Length pump_height = from_si<Length>(0.0);  ///< above the row outlets, on level ground
+  DriveLine suction{};             ///< from the tanks to the pump
+  std::optional<Strainer> suction_strainer = std::nullopt;  ///< ahead of the pump
+  PumpChoice pump{};                                        ///< what pushes
+  Length pump_height = from_si<Length>(0.0);                ///< above the row outlets, on level ground
 
-  std::optional<ReliefValve> relief = std::nullopt;
-  std::optional<Valve> bypass = std::nullopt;       ///< back to the tank
-  std::optional<Orifice> agitation = std::nullopt;  ///< jet back into the tank
+  std::optional<ReliefValve> relief = std::nullopt;  ///< from behind the pump back to the tank
+  std::optional<Valve> bypass = std::nullopt;        ///< back to the tank
+  std::optional<Orifice> agitation = std::nullopt;   ///< jet back into the tank
 
-  std::optional<FlowMeter> meter = std::nullopt;
-  std::optional<Strainer> line_strainer = std::nullopt;
-  std::optional<Valve> throttle = std::nullopt;
-  std::optional<PulsedValve> pulse = std::nullopt;
-  std::optional<PressureRegulator> regulator = std::nullopt;
-  std::optional<Valve> section_valve = std::nullopt;
-  DriveLine delivery{.bore = from_si<Length>(0.0254)};
+  std::optional<FlowMeter> meter = std::nullopt;              ///< behind the pump
+  std::optional<Strainer> line_strainer = std::nullopt;       ///< behind the pump
+  std::optional<Valve> throttle = std::nullopt;               ///< behind the pump
+  std::optional<PulsedValve> pulse = std::nullopt;            ///< behind the pump
+  std::optional<PressureRegulator> regulator = std::nullopt;  ///< behind the pump
+  std::optional<Valve> section_valve = std::nullopt;          ///< last before the rows
+  DriveLine delivery{.bore = from_si<Length>(0.0254)};        ///< from the pump to the rows
 
-  DriveControl control = DriveControl::pump_speed;
-  std::optional<double> least = std::nullopt;    ///< of the setting, SI; empty: see setting_range
-  std::optional<double> most = std::nullopt;     ///< of the setting, SI; empty: see setting_range
-  std::optional<double> setting = std::nullopt;  ///< held here, SI; empty: what gives the wanted rate
+  DriveControl control = DriveControl::pump_speed;  ///< what is moved to reach the rate
+  std::optional<double> least = std::nullopt;       ///< of the setting, SI; empty: see setting_range
+  std::optional<double> most = std::nullopt;        ///< of the setting, SI; empty: see setting_range
+  std::optional<double> setting = std::nullopt;     ///< held here, SI; empty: what gives the wanted rate
   /// Lowest total gauge pressure allowed at the pump's inlet, e.g. -20 kPa (a suction hose that may collapse).
   std::optional<Pressure> suction_limit = std::nullopt;
   /// Velocities above these are advised against: 2 to 3 ft/s in suction, 5 to 6 ft/s in delivery hose (extension and
   /// pump texts, from memory).
   Speed suction_velocity = from_si<Speed>(3.0 * 0.3048);
+  /// Highest velocity of good practice (common practice, no source).
   Speed delivery_velocity = from_si<Speed>(6.0 * 0.3048);
 };
 
@@ -110,7 +111,7 @@ inline constexpr Range pressure{1.0, 5e6};           ///< [Pa], of a regulator o
 inline constexpr Range bypass{0.0, 1.0};             ///< [-]
 inline constexpr Range throttle{0.01, 1.0};          ///< [-]
 inline constexpr Range duty{0.01, 1.0};              ///< [-]
-inline constexpr std::size_t tanks = 20;
+inline constexpr std::size_t tanks = 20;             ///< at most
 }  // namespace drive_limits
 
 /// The control in a person's words, e.g. "pump speed".
@@ -158,6 +159,8 @@ inline constexpr std::size_t tanks = 20;
 /// The drive with its control at a setting. @throws InputError for a part that the control needs and that is not there
 [[nodiscard]] Drive with_setting(Drive d, double setting);
 
+/// Its own name, or "tank 1", "tank 2" ...
+/// @param k  < number of tanks
 [[nodiscard]] std::string tank_name(const Drive& d, std::size_t k);
 
 /// Checks a drive but for what its parts check themselves. @throws InputError

@@ -21,7 +21,7 @@ struct DriveGround {
 /// Adds tanks, pump and lines in front of `gauge`; fills plumbing.drive and plumbing.tanks, adds to
 /// plumbing.hose_total.
 /// @param plumbing  its network holds `gauge` already
-/// @param drive     with `setting` set
+/// @param given     with `setting` set
 /// @throws InputError naming the part
 void add_drive(Plumbing& plumbing, const Drive& given, const LiquidState& liquid, const DriveGround& ground,
                Network::PlaceIndex gauge);

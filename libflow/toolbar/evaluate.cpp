@@ -16,6 +16,7 @@
 #include <libflow/toolbar/evenness.hpp>
 #include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/hanging_tubes.hpp>
+#include <libflow/toolbar/junctions.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/toolbar/uniformity.hpp>
@@ -68,6 +69,21 @@ static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
   return r;
 }
 
+/// What a row's rate hangs on [Pa]: the drop of its orifice, or of its lines where no row has an orifice; the mean.
+static double metering_drop(const std::vector<RowResult>& rows) {
+  double orifice = 0.0, line = 0.0;
+  int with_orifice = 0, open = 0;
+  for (const RowResult& r : rows) {
+    if (r.shut) continue;
+    ++open;
+    line += r.line_drop;
+    orifice += r.orifice_drop;
+    with_orifice += r.orifice_drop > 0.0 ? 1 : 0;
+  }
+  if (with_orifice > 0) return orifice / with_orifice;
+  return open > 0 ? line / open : 0.0;
+}
+
 /// Positive pumps of a network that has no relief valve at all.
 static Cautions without_relief(const Network& network) {
   Cautions found;
@@ -115,6 +131,9 @@ Evenness evaluate(const Plumbing& plumbing, const Job& job, const Solution& solu
 
   e.cautions = solution.cautions;
   for (Caution& c : evaluate_detail::without_relief(plumbing.network)) e.cautions.push_back(std::move(c));
+  for (Caution& c : junction_cautions(plumbing, solution, liquid, evaluate_detail::metering_drop(e.rows))) {
+    e.cautions.push_back(std::move(c));
+  }
   for (const RowResult& r : e.rows) {
     if (r.valve == ValveState::closed) {
       e.cautions.push_back({"check-valve-shut", fmt::format("row {}", r.row),

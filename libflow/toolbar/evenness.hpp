@@ -14,22 +14,22 @@ namespace libflow {
 
 /// What one row gets. SI.
 struct RowResult {
-  int row = 0;                  ///< 1-based
-  bool shut = false;            ///< valved off: not counted in mean, CV and verdict
-  double flow = 0;              ///< all its outlets together [m3/s]
-  double width = 0;             ///< field width it covers [m]
-  double speed = 0;             ///< its own ground speed [m/s]
-  double rate = 0;              ///< flow / (width x speed) [m3 per m2]
-  double deviation = 0;         ///< rate over the mean rate, less one [-]
-  double hose_length = 0;       ///< [m]; 0 where it has none
-  double orifice_drop = 0;      ///< [Pa]
-  double check_valve_drop = 0;  ///< [Pa]
-  double line_drop = 0;         ///< hose, bar and everything else between the supply and the air [Pa]
-  double unused_fall = 0;       ///< height of hanging tubes that liquid falls through air, in no drop above [Pa]
-  double lift = 0;              ///< static head from the supply up to the outlet; negative: the outlet is lower [Pa]
-  double orifice_share = 0;     ///< of the friction drop: orifice / (orifice + check valve + line) [-]
-  double hose_reynolds = 0;     ///< in its hose [-]
-  Regime regime = Regime::still;
+  int row = 0;                    ///< 1-based
+  bool shut = false;              ///< valved off: not counted in mean, CV and verdict
+  double flow = 0;                ///< all its outlets together [m3/s]
+  double width = 0;               ///< field width it covers [m]
+  double speed = 0;               ///< its own ground speed [m/s]
+  double rate = 0;                ///< flow / (width x speed) [m3 per m2]
+  double deviation = 0;           ///< rate over the mean rate, less one [-]
+  double hose_length = 0;         ///< [m]; 0 where it has none
+  double orifice_drop = 0;        ///< [Pa]
+  double check_valve_drop = 0;    ///< [Pa]
+  double line_drop = 0;           ///< hose, bar and everything else between the supply and the air [Pa]
+  double unused_fall = 0;         ///< height of hanging tubes that liquid falls through air, in no drop above [Pa]
+  double lift = 0;                ///< static head from the supply up to the outlet; negative: the outlet is lower [Pa]
+  double orifice_share = 0;       ///< of the friction drop: orifice / (orifice + check valve + line) [-]
+  double hose_reynolds = 0;       ///< in its hose [-]
+  Regime regime = Regime::still;  ///< in the row's hose
   ValveState valve = ValveState::none;  ///< closed when any of its outlets is closed
 };
 
@@ -42,9 +42,9 @@ struct Cause {
 
 /// The verdict on a toolbar at one setting.
 struct Evenness {
-  std::vector<RowResult> rows;
-  double tolerance = 0.05;  ///< each counted row within this fraction of the mean
-  bool even = false;        ///< every counted row is within the tolerance
+  std::vector<RowResult> rows;  ///< from left to right
+  double tolerance = 0.05;      ///< each counted row within this fraction of the mean
+  bool even = false;            ///< every counted row is within the tolerance
 
   double mean_rate = 0;        ///< of the counted rows [m3 per m2]
   double target_rate = 0;      ///< what the job asked for [m3 per m2]
@@ -53,12 +53,12 @@ struct Evenness {
   double cv = 0;               ///< coefficient of variation of the rates, sample standard deviation (n-1) over mean [-]
   double christiansen = 0;     ///< Christiansen's uniformity coefficient [-], 1 is perfect
   double low_quarter = 0;      ///< low-quarter distribution uniformity [-], 1 is perfect
-  int highest_row = 0, lowest_row = 0;
-  std::vector<int> outside;  ///< rows outside the tolerance
+  int highest_row = 0, lowest_row = 0;  ///< 1-based; 0: none
+  std::vector<int> outside;             ///< rows outside the tolerance
 
   std::vector<Cause> causes;  ///< largest absolute share first; empty for a free-form network
   std::string reference;      ///< the even reference in words
-  Cautions cautions;
+  Cautions cautions;          ///< what a person should know
 };
 
 }  // namespace libflow

@@ -16,7 +16,7 @@ namespace libflow {
 
 /// A row outlet with a fall that does not surely run full, in both states.
 struct HangingTube {
-  Network::PartIndex part = 0;
+  Network::PartIndex part = 0;                    ///< the row outlet
   physics::Runs runs = physics::Runs::ambiguous;  ///< partly: solved as vented; ambiguous: solved as full
   double flow_full = 0;                           ///< of all its tubes where it runs full [m3/s]
   double flow_vented = 0;                         ///< with air in all the tubes of this list [m3/s]
@@ -24,7 +24,7 @@ struct HangingTube {
 
 /// A solution and the tubes that were in question.
 struct TubesSolved {
-  Solution solution;
+  Solution solution;               ///< with the state that each tube is taken to have
   std::vector<HangingTube> tubes;  ///< empty: every tube runs full, or there is none
 };
 

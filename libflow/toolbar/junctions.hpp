@@ -1,21 +1,28 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// What the ports of a bar do to the flow: the branch loses velocity head, the bar regains pressure past it.
+/// What tees do to the flow: at a bar's port the branch loses velocity head and the bar regains pressure past it.
 #pragma once
 
-#include <vector>
-
+#include <libflow/core/caution.hpp>
 #include <libflow/solve/tees.hpp>
 #include <libflow/toolbar/hanging_tubes.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
 
-/// The ports of bars as tees, for tee_corrections (solve/tees.hpp): whichever way the bar flows past a port, between
-/// two feeds too, the row and the bar get what the published forms say of that way (parts/tee.hpp; turbulent flow).
-[[nodiscard]] std::vector<TeeAt> port_tees(const Plumbing& plumbing);
+/// True where one convex solve does not answer: the plumbing has tees or pressure regulators, and only solve_plumbing
+/// counts them.
+[[nodiscard]] bool needs_corrections(const Plumbing& plumbing);
 
-/// Solves a plumbing with all that a single convex solve cannot say: its ports' losses, its pressure regulators (a
+/// What a person should know of the tees in a solution, once a bar (its worst port) and once each other tee:
+/// "outside-range" where the flow is not turbulent enough for the published losses and these count (Tee::cautions);
+/// "no-published-loss" where a feed meets a bar in a way that no published form fits and its velocity head counts.
+/// @param matters  [Pa], a drop of which a hundredth counts: a row's orifice
+[[nodiscard]] Cautions junction_cautions(const Plumbing& plumbing, const Solution& solution, const LiquidState& liquid,
+                                         double matters);
+
+/// Solves a plumbing with all that a single convex solve cannot say: its tees' losses, which are those of the published
+/// forms whichever way each flows (solve/tees.hpp), its pressure regulators (a
 /// drive's among them), and hanging tubes that may or may not run full, with both states of those (hanging_tubes.hpp).
 /// A solution whose corrections did not settle is not usable.
 [[nodiscard]] TubesSolved solve_plumbing_states(const Plumbing& plumbing, const LiquidState& liquid);

@@ -25,13 +25,14 @@ namespace libflow {
 
 /// A difference from the layout's value as chance: zero is the layout's own value.
 struct Distribution {
+  /// Its shape.
   enum class Kind {
     normal,      ///< about 0 with a standard deviation
     uniform,     ///< anything from low to high alike
     triangular,  ///< from low to high, 0 the most frequent
     listed       ///< one of the measured differences, each as often as another
   };
-  Kind kind = Kind::normal;
+  Kind kind = Kind::normal;      ///< its shape
   double deviation = 0;          ///< standard deviation, > 0: normal
   double low = 0, high = 0;      ///< low <= 0 <= high, low < high: uniform, triangular
   std::vector<double> values{};  ///< two or more, rising: listed
@@ -72,6 +73,7 @@ struct Distribution {
     }
     return 0.0;
   }
+  /// Of the difference [as the difference].
   [[nodiscard]] double mean() const {
     switch (kind) {
       case Kind::normal:
@@ -85,6 +87,7 @@ struct Distribution {
     }
     return 0.0;
   }
+  /// Of the difference, squared.
   [[nodiscard]] double variance() const {
     switch (kind) {
       case Kind::normal:
@@ -118,9 +121,10 @@ enum class ToleranceOf {
 
 /// As a layout file writes them, and the unit of the difference [SI].
 struct ToleranceName {
-  ToleranceOf of;
-  std::string_view name, words, unit;
+  ToleranceOf of;                      ///< what differs
+  std::string_view name, words, unit;  ///< in a file, in a report, of the difference
 };
+/// In the order of ToleranceOf.
 inline constexpr std::array<ToleranceName, 12> tolerance_names{{
     {ToleranceOf::orifice_bore, "orifice_bore", "orifice bore", "m"},
     {ToleranceOf::hose_length, "hose_length", "hose length", "m"},
@@ -135,6 +139,7 @@ inline constexpr std::array<ToleranceName, 12> tolerance_names{{
     {ToleranceOf::rate, "rate", "rate", "m3/m2"},
     {ToleranceOf::pressure, "pressure", "supply pressure", "Pa"},
 }};
+/// Its names.
 [[nodiscard]] constexpr const ToleranceName& name_of(ToleranceOf of) {
   return tolerance_names[static_cast<std::size_t>(of)];
 }
@@ -144,12 +149,13 @@ inline constexpr std::array<ToleranceName, 12> tolerance_names{{
 /// One source of difference. Sources are independent of each other; several of the same kind add up (each orifice's own
 /// scatter and a whole batch that is too wide, say).
 struct Tolerance {
-  ToleranceOf of = ToleranceOf::orifice_bore;
-  Distribution difference{};
-  bool relative = false;     ///< the difference is a share of the layout's value, not [SI]
+  ToleranceOf of = ToleranceOf::orifice_bore;  ///< what differs
+  Distribution difference{};                   ///< from the layout's value
+  bool relative = false;                       ///< the difference is a share of the layout's value, not [SI]
   std::vector<int> batch{};  ///< by row: rows of one number share one draw; empty: every row has its own
   std::string name{};        ///< for reports; empty: what it is of
 
+  /// For reports.
   [[nodiscard]] std::string shown_name() const {
     if (!name.empty()) return name;
     return std::string(name_of(of).words) + (batch.empty() ? "" : ", by batch");

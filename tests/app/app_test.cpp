@@ -60,7 +60,8 @@ TEST_F(App, LinesFitOneHundredColumns) {
 }
 
 TEST_F(App, JsonIsJsonWhateverTheVerdict) {
-  for (const char* name : {"equal_hoses.toml", "short_hoses.toml", "turn_on_a_hill.toml", "free_form.toml"}) {
+  for (const char* name :
+       {"equal_hoses.toml", "short_hoses.toml", "turn_on_a_hill.toml", "free_form.toml", "tees.toml"}) {
     const Outcome r = run({"solve", example(name), "--json"});
     const nlohmann::json j = nlohmann::json::parse(r.out);
     EXPECT_EQ(j.at("solution").at("status"), "converged") << name;

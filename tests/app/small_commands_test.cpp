@@ -79,6 +79,14 @@ TEST_F(SmallCommands, ExplainAccountsForAllOfThePressure) {
   for (std::size_t k = 1; k < path["steps"].size(); ++k) {
     EXPECT_EQ(path["steps"][k]["from"], path["steps"][k - 1]["to"]);
   }
+  // The inputs' parts add up to what row 8 is off, and its own hose has most of it.
+  const auto& inputs = path["inputs"];
+  double sum = 0.0;
+  for (const auto& in : inputs["parts"]) sum += in["deviation"].get<double>();
+  EXPECT_NEAR(sum, inputs["deviation"].get<double>(), 1e-6);
+  EXPECT_NEAR(sum, 0.255, 5e-4);
+  EXPECT_EQ(inputs["parts"][0]["name"], "row 8 hose, length");
+  EXPECT_EQ(inputs["parts"][0]["unit"], "m");
 }
 
 TEST_F(SmallCommands, ExplainSaysWhyInWords) {
@@ -88,6 +96,13 @@ TEST_F(SmallCommands, ExplainSaysWhyInWords) {
   EXPECT_TRUE(has(r.out, "HIGH")) << r.out;
   EXPECT_TRUE(has(r.out, "hose lengths")) << r.out;
   EXPECT_EQ(run({"explain", example("equal_hoses.toml"), "8"}).code, 0);
+  EXPECT_TRUE(has(r.out, "Which single inputs make row 8 differ")) << r.out;
+  EXPECT_TRUE(has(r.out, "row 8 hose, length")) << r.out;
+  // What has no even bar to measure from says so.
+  const Outcome free = run({"explain", example("free_form.toml"), "1"});
+  EXPECT_FALSE(has(free.out, "Why it is off")) << free.out;
+  const auto parts = nlohmann::json::parse(run({"explain", example("free_form.toml"), "1", "--json"}).out);
+  EXPECT_TRUE(has(parts["inputs"]["refused"].get<std::string>(), "place by place"));
   // From a tank, through pump, valve, hose and orifices.
   const Outcome pumped = run({"explain", example("tank_and_pump.toml"), "1"});
   EXPECT_TRUE(has(pumped.out, "'pump' (centrifugal pump")) << pumped.out << pumped.err;
@@ -101,7 +116,8 @@ TEST_F(SmallCommands, SchemaNamesEveryTable) {
   const Outcome r = run({"schema"});
   EXPECT_EQ(r.code, 0) << r.err;
   const auto schema = nlohmann::json::parse(r.out);
-  for (const char* name : {"job", "toolbar", "manifold", "hose", "orifice", "check_valve", "row", "place", "part"}) {
+  for (const char* name :
+       {"job", "toolbar", "manifold", "hose", "orifice", "check_valve", "row", "place", "part", "tee"}) {
     EXPECT_TRUE(schema["$defs"].contains(name)) << name;
   }
   EXPECT_EQ(schema["$defs"]["toolbar"]["properties"]["rows"]["type"], "integer");

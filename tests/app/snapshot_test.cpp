@@ -73,6 +73,7 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Shown{"new", {"new", "--rows", "12", "--spacing", "20 in", "--product", "28-0-0"}},
         Shown{"check", {"check", "equal_hoses.toml", "free_form.toml"}}, Shown{"solve", {"solve", "short_hoses.toml"}},
+        Shown{"solve_tees", {"solve", "tees.toml"}},
         Shown{"solve_metric", {"solve", "pump_and_tank_bar.toml", "--units", "metric"}},
         Shown{"explain", {"explain", "short_hoses.toml", "8"}},
         Shown{"compare", {"compare", "equal_hoses.toml", "short_hoses.toml"}},

@@ -93,6 +93,24 @@ TEST(CheckText, BracketsAndDotsInTextAndCommentsAreText) {
   EXPECT_NO_THROW(check_text("a = \"" + many + open + "\" # " + many + open + "\nb = '" + many + open + "'\n", "t"));
 }
 
+TEST(CheckText, LettersOfOtherScriptsStandInQuotesAndComments) {
+  EXPECT_NO_THROW(check_text("name = \"l'été 肥料 “so”\" # “so”, été\n'été' = 1\n", "t"));
+  // Curly quotes of a text processor, a hidden space, a middle dot.
+  expect_refused([] { check_text("a = 1\nname = “bar”\n", "t"); }, "t:2:8");
+  expect_refused(
+      [] {
+        check_text(
+            "a =\xC2\xA0"
+            "1\n",
+            "t");
+      },
+      "t:1:4");
+  expect_refused([] { check_text("\xC2\xB7 = 1\n", "t"); }, "t:1:1");
+  // A quote that begins no text hides nothing.
+  expect_refused([] { check_text("a = 0\"½\"\n", "t"); }, "t:1:6");
+  EXPECT_NO_THROW(check_text("a.\"b c\".'d' = [ \"é\", 'ö' ]\n[ \"t\" ]\nx = {\"k\" = \"v\", 'l'='m'}\n", "t"));
+}
+
 TEST_F(TextFile, WritesWholeAndRefusesToReplace) {
   const fs::path path = folder_ / "out.json";
   write_text_file(path, "first", Existing::refuse);

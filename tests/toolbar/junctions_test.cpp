@@ -87,11 +87,11 @@ TEST(Junctions, DropsAreThoseOfTheSplit) {
   const Job job = water_job();
   const Plumbing p = build_network(end_fed(25.0 * mm, 40.0 * mm, true), job);
   const LiquidState liquid = job.liquid.at(job.temperature);
-  ASSERT_EQ(p.ports.size(), 16U);
-  const auto corrections = tee_corrections(p.network, port_tees(p), liquid.density);
+  ASSERT_EQ(p.tees.size(), 16U);
+  const auto corrections = tee_corrections(p.network, p.tees, liquid.density);
   const CorrectedSolution s = solve_corrected(p.network, liquid, corrections);
   ASSERT_TRUE(s.usable()) << s.solution.message;
-  const Port& third = p.ports[2];
+  const TeeAt& third = p.tees[2];
   const double arriving = s.solution.parts[*third.left].flow, row = s.solution.parts[third.branches[0]].flow;
   EXPECT_GT(arriving, row);
   const auto loss = physics::tee_dividing<double>(row / arriving, {.area_ratio = 0.16});
@@ -157,7 +157,7 @@ TEST(Junctions, MeetingStreamsLoseWhatTheTeeSays) {
   const LiquidState liquid = water_job().liquid.at(water_job().temperature);
   const Solution s = solve_plumbing(p, liquid);
   ASSERT_TRUE(s.usable()) << s.message;
-  const std::vector<TeeAt> tees = port_tees(p);
+  const std::vector<TeeAt>& tees = p.tees;
   ASSERT_EQ(tees.size(), 9U);
   EXPECT_EQ(tee_result(p.network, tees[3], s, liquid.density).state, TeeState::dividing);
   const TeeResult middle = tee_result(p.network, tees[4], s, liquid.density);

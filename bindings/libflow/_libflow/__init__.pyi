@@ -4139,7 +4139,7 @@ class Plumbing:
     @property
     def network(self) -> Network:
         """
-        A copy of its network.
+        A copy of its network; its tees are in tees.
         """
     @property
     def rows(self) -> list:
@@ -4150,6 +4150,11 @@ class Plumbing:
     def supply(self) -> str:
         """
         Id of the place whose pressure a gauge shows.
+        """
+    @property
+    def tees(self) -> typing.Any:
+        """
+        Its tees, a list of TeeAt, for solve(plumbing.network, liquid, tees=plumbing.tees).
         """
 class Layout:
     """
@@ -4543,12 +4548,13 @@ class ScenarioResults:
 class Derivatives:
     """
     How the answer moves when an input moves: exact derivatives of every flow and pressure of a
-    solved network by every input of its parts, its liquid, its supplies and given flows.
+    solved network by every input of its parts (set points too), its liquid, its supplies, given flows
+    and elevations. A tee's own sizes are no inputs.
     """
     def __init__(self, solution: Solution, *, at_crack: str = 'shut') -> None:
         """
-        solution: usable, without tees, junction losses or throttling regulators. at_crack: which side's derivative is
-        meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.
+        solution: usable; its tees' losses and throttling regulators are differentiated too. at_crack: which side's
+        derivative is meant where a one-way part stands exactly at its threshold, 'shut' or 'open'.
         """
     def __repr__(self) -> str:
         ...
