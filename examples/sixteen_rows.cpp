@@ -6,15 +6,15 @@ using namespace libflow;
 using namespace libflow::units;
 
 int main() {
-  Toolbar bar;
-  bar.rows = 16;
-  bar.spacing = 30.0 * inch;
-  bar.manifolds = {Manifold{.bore = 1.0 * inch}};
-  bar.hose = {.kind = HoseSchedule::Kind::same, .length = 22.0 * ft};
-  bar.hose_bore = 0.25 * inch;
-  bar.hose_rating = 100.0 * psi;
-  bar.check_valve = CheckValveChoice{.crack = 4.0 * psi, .rated_flow = 0.5 * gpm, .rated_loss = 2.0 * psi};
-  bar.orifice = OrificeByBore{.bore = 0.046 * inch};
+  Toolbar toolbar;
+  toolbar.rows = 16;
+  toolbar.spacing = 30.0 * inch;
+  toolbar.manifolds = {Manifold{.bore = 1.0 * inch}};
+  toolbar.hose = {.kind = HoseSchedule::Kind::same, .length = 22.0 * ft};
+  toolbar.hose_bore = 0.25 * inch;
+  toolbar.hose_rating = 100.0 * psi;
+  toolbar.check_valve = CheckValveChoice{.crack = 4.0 * psi, .rated_flow = 0.5 * gpm, .rated_loss = 2.0 * psi};
+  toolbar.orifice = OrificeByBore{.bore = 0.046 * inch};
 
   Layout equal;
   equal.name = "all hoses 22 ft";
@@ -22,12 +22,12 @@ int main() {
   equal.job.temperature = fahrenheit(40);
   equal.job.rate = 5.0 * gal_per_acre;
   equal.job.speed = 5.0 * mph;
-  equal.plumbing = bar;
+  equal.plumbing = toolbar;
 
   Layout shortest = equal;
   shortest.name = "shortest hoses";
-  bar.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 3.0 * ft};
-  shortest.plumbing = bar;
+  toolbar.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 3.0 * ft};
+  shortest.plumbing = toolbar;
 
   const Comparison c = compare({equal, shortest});
   for (const Answer& a : c.answers) {

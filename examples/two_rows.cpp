@@ -15,9 +15,9 @@ int main() {
     n.add_part(row + " hose", "pump", row + " end", Hose{.length = feet * ft, .bore = 0.25 * inch});
     n.add_part(row + " orifice", row + " end", row, Orifice{.bore = 0.046 * inch});
   }
-  const Solution s = solve(n, find_liquid("10-34-0").at(fahrenheit(40)));
+  const Solution answer = solve(n, find_liquid("10-34-0").at(fahrenheit(40)));
   for (const char* row : {"4 ft row", "20 ft row"}) {
-    fmt::print("{:9} {:.4f} gpm\n", row, s.parts[n.find_part(std::string(row) + " orifice")].flow / si(gpm));
+    fmt::print("{:9} {:.4f} gpm\n", row, answer.parts[n.find_part(std::string(row) + " orifice")].flow / si(gpm));
   }
-  return s.usable() ? 0 : 1;
+  return answer.usable() ? 0 : 1;
 }

@@ -128,7 +128,8 @@ std::string layout_page(const Answer& answer, const std::vector<PageSection>& se
   using namespace report_detail;
   const UnitSystem u = units_of(answer, options);
   const bool solved = answer.solution.usable();
-  std::string body = verdict_box(verdict_sentence(answer), solved && answer.evenness.even);
+  std::string body =
+      verdict_box(verdict_sentence(answer), solved && answer.evenness.even && short_of_rate(answer) == nullptr);
   body += fmt::format("<p class=\"facts\">{}: {}</p>\n", xml_text(name_text(answer.layout.name)),
                       xml_text(job_text(answer, u)));
   if (solved) {

@@ -20,7 +20,7 @@ namespace libflow {
 struct PageSection {
   std::string id;       ///< a word, unique on the page
   std::string heading;  ///< for the reader
-  std::string html;
+  std::string html;     ///< its content, without a heading
 };
 
 namespace report_detail {

@@ -52,7 +52,8 @@ rect.least { fill: var(--bar); }
 .hose.off { stroke: var(--faint); stroke-dasharray: 1 3; }
 .outlet { fill: var(--text); }
 .feed { stroke: var(--pipe); stroke-width: 3; }
-.tank { fill: var(--ground); stroke: var(--text); }
+.tank { fill: none; stroke: var(--text); stroke-width: 1.5; }
+.liquid { fill: var(--band); }
 .wide { overflow-x: auto; margin: .4rem 0; }
 .wide:focus-visible { outline: 2px solid var(--bar); }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; font-size: .92rem; }

@@ -10,6 +10,7 @@
 
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/markup.hpp>
+#include <libflow/report/tanks_svg.hpp>
 
 namespace libflow {
 
@@ -35,6 +36,9 @@ static std::string hose_class(const RowResult& r, const Evenness& e) {
   return mark(r, e).empty() ? "hose" : "hose out";
 }
 
+/// Farther away than this a tank is drawn nearer than it is, and its words say so [px].
+static constexpr double farthest_tank = 220.0;
+
 /// A mark every metre or every five feet along the bar, so that the scale can be read.
 static std::string scale_bar(double x, double y, double scale, UnitSystem units) {
   const double length = units == UnitSystem::us ? 5.0 * 0.3048 : 1.0;
@@ -54,6 +58,8 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   constexpr double width = 350, margin = 16;
   double reach = si(bar->spacing);
   for (const DrawnRow& r : rows) reach = std::fmax(reach, std::fmax(std::abs(r.x), std::abs(r.port_x)));
+  const std::vector<DrawnTank> tanks = bar->drive ? drawn_tanks(*bar->drive, units) : std::vector<DrawnTank>{};
+  for (const DrawnTank& t : tanks) reach = std::fmax(reach, std::abs(t.right) + 0.5 * t.width);
   const double scale = (width - 2 * margin) / (2.0 * reach);
   const auto x = [&](double along) { return 0.5 * width + along * scale; };
   const double slope = std::tan(si(bar->side_slope));
@@ -61,9 +67,17 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
 
   // From behind: the bar on its slope, hoses down to the rows, what each row gets below.
   const double tilt = std::abs(slope) * reach * scale;
-  const double bar_y = 34 + tilt, row_y = bar_y + 52;
+  double above = 18.0;  // of the bar: what stands highest
+  for (const DrawnTank& t : tanks) above = std::fmax(above, (t.bottom + t.height) * scale + 14);
+  const double bar_y = 16 + above + tilt, row_y = bar_y + 52;
   const auto at_bar = [&](double along) { return bar_y - along * slope * scale; };
   std::string s = svg_text(margin, 12, "from behind");
+  // Heights of tanks and manifolds are drawn from the bar.
+  for (const DrawnTank& t : tanks) {
+    s += tank_from_behind(t, x(t.right), at_bar(t.right) - t.bottom * scale, scale);
+    s += svg_text(x(t.right), at_bar(t.right) - (t.bottom + t.height) * scale - 4, t.name,
+                  "text-anchor=\"middle\" class=\"small\"");
+  }
   s += svg_line(x(-reach), at_bar(-reach) + 52, x(reach), at_bar(reach) + 52, "class=\"ground\"");
   s += svg_line(x(-reach), at_bar(-reach), x(reach), at_bar(reach), "class=\"toolbar\"");
   for (const DrawnRow& r : rows) {
@@ -103,8 +117,18 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   std::string out = svg_picture(width, bottom + 12, "The toolbar from behind, with each row's deviation", s);
 
   // From above: forward is up; every hose with its length.
-  const double back = std::fmax(40.0, si(bar->outlets_behind) * scale), y0 = 46, y1 = y0 + back;
-  s = svg_text(margin, 12, "from above") + svg_line(x(-reach), y0, x(reach), y0, "class=\"toolbar\"");
+  double front = 20.0;  // of the bar: what stands farthest ahead
+  const auto ahead = [&](const DrawnTank& t) { return std::fmin(t.ahead * scale, farthest_tank); };
+  for (const DrawnTank& t : tanks) front = std::fmax(front, ahead(t) + 0.5 * t.length * scale + 6);
+  const double back = std::fmax(40.0, si(bar->outlets_behind) * scale), y0 = 26 + front, y1 = y0 + back;
+  s = svg_text(margin, 12, "from above");
+  for (const DrawnTank& t : tanks) {
+    s += svg_line(x(t.right), y0 - ahead(t), x(0), y0, "class=\"feed\"");
+    s += tank_from_above(t, x(t.right), y0 - ahead(t), scale);
+    s += svg_text(x(t.right), y0 - ahead(t) - 0.5 * t.length * scale - 4, t.name,
+                  "text-anchor=\"middle\" class=\"small\"");
+  }
+  s += svg_line(x(-reach), y0, x(reach), y0, "class=\"toolbar\"");
   for (const DrawnRow& r : rows) {
     s += fmt::format("<path d=\"M{:.1f} {:.1f} C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}\" class=\"{}\"/>\n",
                      x(r.port_x), y0, x(r.port_x), y0 + 0.6 * back, x(r.x), y0 + 0.2 * back, x(r.x), y1,
@@ -123,12 +147,14 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
     }
     s += svg_box(x(low) - 3, y0 - 4, std::fmax(6.0, x(high) - x(low) + 6), 8, "class=\"manifold\"");
   }
-  if (bar->drive) {
-    s += svg_line(x(0), 22, x(0), y0 - 4, "class=\"feed\"") + svg_box(x(0) - 40, 8, 80, 15, "class=\"tank\"") +
-         svg_text(x(0), 19, "tank and pump", "text-anchor=\"middle\" class=\"small\"");
-  }
   s += svg_text(margin, y1 + 52, fmt::format("hose to each row [{}]", unit_name<Length>(units)), "class=\"small\"");
-  return out + svg_picture(width, y1 + 60, "The toolbar from above, with the length of each hose", s);
+  double end = y1 + 52;
+  for (const DrawnTank& t : tanks) {
+    const bool nearer = t.ahead * scale > farthest_tank;
+    end += 12;
+    s += svg_text(margin, end, t.words + (nearer ? " (drawn nearer)" : ""), "class=\"small\"");
+  }
+  return out + svg_picture(width, end + 8, "The toolbar from above, with the length of each hose and the tanks", s);
 }
 
 }  // namespace libflow

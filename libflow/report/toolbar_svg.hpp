@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// The toolbar drawn to scale, from behind and from above, with hoses, manifolds and each row's deviation.
+/// The toolbar drawn to scale, from behind and from above, with hoses, manifolds, tanks and each row's deviation.
 #pragma once
 
 #include <string>
@@ -11,7 +11,8 @@
 namespace libflow {
 
 /// Two pictures of a plain bar; empty for a free-form layout, which says nothing of where its parts are. Across the bar
-/// lengths are to scale; heights and set-backs too, but never less than can be seen.
+/// lengths are to scale; heights and set-backs too, but never less than can be seen. Tanks are to scale, their heights
+/// drawn from the bar; one far ahead is drawn nearer, which its words then say.
 [[nodiscard]] std::string toolbar_svg(const Answer& answer, UnitSystem units);
 
 }  // namespace libflow

@@ -58,10 +58,22 @@ std::string verdict_sentence(const Answer& answer) {
     text += fmt::format("; {}: {} ({:.0f} % of the variation)", e.even ? "most of that comes from" : "what decides it",
                         e.causes.front().name, 100.0 * e.causes.front().share);
   }
-  return text + ".";
+  text += ".";
+  // An even bar that gets too little is no good bar: what stops it belongs in the same sentence.
+  if (const Caution* stop = short_of_rate(answer)) {
+    text += " BUT: " + stop->text + ".";
+  }
+  return text;
 }
 
-std::string verdict_sentence(const Comparison& c) {
+const Caution* short_of_rate(const Answer& answer) {
+  for (const Caution& c : answer.evenness.cautions) {
+    if (c.code == "above-pump-limit" || c.code == "rate-not-reached") return &c;
+  }
+  return nullptr;
+}
+
+static std::string comparison_sentence(const Comparison& c) {
   using namespace report_detail;
   for (const Answer& a : c.answers) {
     if (!a.solution.usable()) {
@@ -96,6 +108,15 @@ std::string verdict_sentence(const Comparison& c) {
     if (a.evenness.even) names += (names.empty() ? "" : ", ") + name_text(a.layout.name);
   }
   return text + fmt::format(". Within ±{:g} %: {} only.", tolerance, names);
+}
+
+std::string verdict_sentence(const Comparison& c) {
+  std::string text = comparison_sentence(c);
+  for (const Answer& a : c.answers) {
+    const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
+    if (stop != nullptr) text += fmt::format(" BUT {}: {}.", report_detail::name_text(a.layout.name), stop->text);
+  }
+  return text;
 }
 
 }  // namespace libflow

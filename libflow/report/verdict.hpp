@@ -5,6 +5,7 @@
 
 #include <string>
 
+#include <libflow/core/caution.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
 
@@ -20,8 +21,11 @@ const RowResult* worst_row(const Evenness& e);
 
 }  // namespace report_detail
 
+/// The caution that the wanted rate is not reached (a pump's limit, the end of a control's range), or nullptr.
+[[nodiscard]] const Caution* short_of_rate(const Answer& answer);
+
 /// "NOT EVEN: row 8 gets 12.1 % more than the mean, 10 of 16 rows are outside ±5 %; what decides it: hose lengths
-/// (97 % of the variation)." Ends without a line end.
+/// (97 % of the variation)." What keeps the bar from the wanted rate follows: "BUT: ...". Ends without a line end.
 [[nodiscard]] std::string verdict_sentence(const Answer& answer);
 
 /// "'B' is evener than 'A': CV 1.2 % against 6.3 %; what makes the difference: hose lengths."

@@ -16,6 +16,7 @@
 #include <libflow/report/page.hpp>
 #include <libflow/report/rows_svg.hpp>
 #include <libflow/report/toolbar_svg.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
 
@@ -97,6 +98,18 @@ TEST(Page, DrawsTheBarToScale) {
                                            "class=\"axis\"/>")));
   const double five_feet = std::stod(scale[2]) - std::stod(scale[1]);
   for (std::size_t i = 1; i < x.size(); ++i) EXPECT_NEAR(x[i] - x[i - 1], 0.5 * five_feet, 0.15);
+}
+
+TEST(Page, AnEvenBarThatGetsTooLittleIsNoGoodBar) {
+  Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
+  EXPECT_EQ(short_of_rate(main_job(layout)), nullptr);
+  layout.job.pump_limit = 20.0 * units::psi;  // it needs 39
+  const Answer a = main_job(layout);
+  ASSERT_NE(short_of_rate(a), nullptr);
+  const std::string page = layout_page(a);
+  EXPECT_TRUE(holds(page, "<div class=\"verdict bad\">"));
+  EXPECT_TRUE(holds(page, "BUT: the rate needs more pressure than the supply can give"));
+  EXPECT_TRUE(holds(verdict_sentence(compare({layout, layout})), "BUT 'North bar, all hoses 22 ft': the rate needs"));
 }
 
 TEST(Page, NamesFromAFileCannotBreakIt) {

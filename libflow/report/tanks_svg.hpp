@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// The tanks of a drive in the toolbar's pictures, to the scale of the bar.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <libflow/toolbar/drive.hpp>
+#include <libflow/units/system.hpp>
+
+namespace libflow {
+
+/// A tank as it is drawn. Of an upright tank only the area of its plan is known: it is drawn round. Of one that is
+/// known by its dipstick too, as wide as its mean surface. A lying tank is drawn with its axis in the direction of
+/// travel.
+struct DrawnTank {
+  std::string name;                                             ///< its id, or "tank", "tank 1" ...
+  double right = 0.0, ahead = 0.0, bottom = 0.0;                ///< [m] of its middle and its inside bottom
+  double width = 0.0, length = 0.0, height = 0.0, level = 0.0;  ///< [m]
+  bool lying = false;                                           ///< true: a lying tank
+  std::string words;                                            ///< name, what it holds and where it stands
+};
+
+/// Tanks of a drive as they are drawn.
+[[nodiscard]] std::vector<DrawnTank> drawn_tanks(const Drive& drive, UnitSystem units);
+
+/// From behind: outline and liquid. @param x, y  of the middle of its bottom [px]  @param scale  [px/m]
+[[nodiscard]] std::string tank_from_behind(const DrawnTank& tank, double x, double y, double scale);
+/// From above. @param x, y  of its middle [px]
+[[nodiscard]] std::string tank_from_above(const DrawnTank& tank, double x, double y, double scale);
+
+}  // namespace libflow
