@@ -3,7 +3,7 @@
 /// The version of libflow: its only home; CMake and Python read it from here.
 #pragma once
 
-#define LIBFLOW_VERSION "0.1.0"
+#define LIBFLOW_VERSION "0.1.0"  ///< the same for the preprocessor
 
 namespace libflow {
 

@@ -156,7 +156,9 @@ def pressure_path(answer: Answer, row: int, *, units: Units = None, ax: Axes | N
 
 
 def _positions(answer: Answer) -> dict[str, tuple[float, float]]:
-    """Outlets where the rows are, sources above; every other place amid its neighbours (W. T. Tutte, 1963)."""
+    """Outlets where the rows are, the places where their hoses begin in a line above them, sources on top; every other
+    place amid its neighbours (W. T. Tutte, 1963).
+    """
     network = answer.plumbing.network
     ids = [place["id"] for place in network.places]
     number = {name: i for i, name in enumerate(ids)}
@@ -165,9 +167,18 @@ def _positions(answer: Answer) -> dict[str, tuple[float, float]]:
         for k, air in enumerate(row["airs"]):
             fixed[number[air]] = (row["x"] + 0.1 * (k - (len(row["airs"]) - 1) / 2), 0.0)
     middle = float(np.mean([x for x, _ in fixed.values()]))
+    # Far enough apart for what is written beside them.
+    gap = max(1.0, float(np.ptp([x for x, _ in fixed.values()])) / 3)
     sources = [i for i, place in enumerate(network.places) if place["kind"] in ("supply", "fed")]
     for k, i in enumerate(sources):
-        fixed.setdefault(i, (middle + 1.0 * (k - (len(sources) - 1) / 2), 1.0))
+        fixed.setdefault(i, (middle + gap * (k - (len(sources) - 1) / 2), 1.0))
+    parts = {part["id"]: part for part in network.parts}
+    ports: dict[int, list[float]] = {}
+    for row in answer.plumbing.rows:
+        if row["hoses"]:
+            ports.setdefault(number[parts[row["hoses"][0]]["from"]], []).append(row["x"])
+    for i, x in ports.items():
+        fixed.setdefault(i, (float(np.mean(x)), 0.65))
     others = [i for i in range(len(ids)) if i not in fixed]
     place = {i: k for k, i in enumerate(others)}
     matrix, right = np.zeros((len(others), len(others))), np.zeros((len(others), 2))

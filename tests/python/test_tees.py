@@ -8,6 +8,7 @@ import pickle
 
 import fluids
 import pytest
+from conftest import EXAMPLES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -124,9 +125,19 @@ def test_wrong_tees(tees, says):
     assert says in str(raised.value)
 
 
-def test_derivatives_do_not_pretend():
-    with pytest.raises(lf.InputError, match="the solution has tees"):
-        lf.Derivatives(lf.solve(supply_and_two_ends(), WATER, tees=[AT]))
+def test_derivatives_go_through_tees():
+    n = supply_and_two_ends()
+    d = lf.Derivatives(lf.solve(n, WATER, tees=[AT]))
+    by = dict(zip(d.inputs, d.of_flow("out")))["pump, pressure"]
+    alone = dict(zip(d.inputs, lf.Derivatives(lf.solve(n, WATER)).of_flow("out")))["pump, pressure"]
+
+    def flow_at(pressure):
+        n.set_supply_pressure("pump", pressure)
+        return lf.solve(n, WATER, tees=[AT]).part("out")["flow"]
+
+    p, h = lf.si("20 psi", "pressure"), 500.0
+    assert by == pytest.approx((flow_at(p + h) - flow_at(p - h)) / (2 * h), rel=1e-4)
+    assert by != pytest.approx(alone, rel=1e-2)  # the tee counts
 
 
 def test_a_vented_tube_never_pulls():
@@ -140,3 +151,16 @@ def test_a_vented_tube_never_pulls():
     assert tube.drop(flow, WATER) == pytest.approx(friction + lf.OpenEnd(bore="0.5 in").drop(flow, WATER), rel=1e-2)
     assert tube.contract == "one_way"
     assert math.isclose(lf.RowOutlet(bore="0.5 in", fall="2 ft").drop(flow, WATER), tube.drop(flow, WATER), rel_tol=1e-2)
+
+
+def test_tees_of_a_layout_come_along():
+    layout = lf.read_layout(EXAMPLES / "tees.toml")
+    assert pickle.loads(pickle.dumps(layout)) == layout
+    answer = lf.main_job(layout)
+    plumbing = answer.plumbing
+    assert [tee.place for tee in plumbing.tees] == ["feed tee", "tee 2", "elbow 1", "tee 3", "elbow 4"]
+    assert plumbing.tees[1].left == "arm 2"
+    assert plumbing.tees[2].right is None
+    by_hand = lf.solve(plumbing.network, answer.liquid, tees=plumbing.tees)
+    assert by_hand.flow == pytest.approx(answer.solution.flow, rel=1e-9)
+    assert [tee["state"] for tee in answer.solution.tees][:2] == ["parting", "dividing"]
