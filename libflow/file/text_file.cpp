@@ -176,7 +176,8 @@ void write_text_file(const std::filesystem::path& path, std::string_view text, E
   if (existing == Existing::refuse && std::filesystem::exists(path, error)) {
     throw InputError(name, "exists already and was left as it is", "another name, or --force to replace it");
   }
-  std::string fresh = name + ".XXXXXX";
+  constexpr std::size_t drawn_letters = 6;  // what mkstemp replaces
+  std::string fresh = name + "." + std::string(drawn_letters, 'X');
   const int file = ::mkstemp(fresh.data());
   if (file < 0) fail("cannot be written");
   const auto drop = [&](std::string_view doing) {

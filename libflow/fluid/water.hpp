@@ -21,7 +21,7 @@ inline constexpr Range water_temperature{253.15, 383.15};
 /// v = (R Tr / p0) (a5 + sum a_i alpha^n_i + sum b_i beta^m_i), alpha = Tr/(593 K - T), beta = Tr/(T - 232 K).
 /// @param t  temperature [K], water_temperature; outside: computed, not trustworthy (singular at 232 K)
 /// Source: IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa, eq. for v and
-/// tables of coefficients (as transcribed in open libraries; verified by the release's check table).
+/// tables of coefficients (as open libraries carry them; verified by the release's check table).
 template <class S>
 [[nodiscard]] S water_density(const S& t) {
   using std::pow;

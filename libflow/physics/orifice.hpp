@@ -12,7 +12,7 @@
 namespace libflow::physics {
 
 /// Discharge coefficient of a sharp plate at high Reynolds number: 0.61
-/// (D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13, table 1, read in an open transcription; ISO 5167-2
+/// (D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13, table 1, read in an open reprint; ISO 5167-2
 /// gives 0.597 to 0.607 for small holes).
 inline constexpr double sharp_discharge_coefficient = 0.61;
 /// Length-to-bore ratios of a hole that the coefficient covers.
@@ -65,7 +65,7 @@ struct Hole {
 
 /// Share of the inertial drop that a sharp hole lacks at low Reynolds number, and the Reynolds number that scales its
 /// return: the bridge between the two published ends, fitted to the coefficients of Wu, Burton and Schoenau 2002
-/// (equation 15, read in an open transcription that holds it against the paper's table 1) and within 1.5 % of them in C
+/// (equation 15, read in an open reprint that holds it against the paper's table 1) and within 1.5 % of them in C
 /// from Re 25 to 10,000; below that the exact creeping limit rules (their formula runs to 0.228 sqrt(Re) instead of
 /// Sampson's exact 0.163 sqrt(Re)).
 inline constexpr double sharp_uncontracted = 0.54;

@@ -178,7 +178,7 @@ template <class S>
 
 /// A second opinion: a 90-degree tee that divides the flow, branch and run by Idelchik.
 /// Source: I. E. Idelchik, Handbook of Hydraulic Resistance, 3rd edition, section 7-16 (equations seen in an open
-/// model library that transcribes it); jumps closed as above.
+/// model library that reprints it); jumps closed as above.
 template <class S>
 [[nodiscard]] TeeLoss<S> tee_dividing_idelchik(const S& q, double area_ratio) {
   return tee_detail::both(tee_detail::dividing_branch<S>(q, area_ratio, 90.0),

@@ -6,7 +6,7 @@
 /// Coefficients are losses of total pressure over the velocity head of the combined flow in the *branch's* bore. How
 /// the flow splits is q, the share of one end of the run, 0 to 1.
 /// Source: I. E. Idelchik, Handbook of Hydraulic Resistance, 3rd edition, diagram 7-29 (seen in three open
-/// transcriptions). Turbulent flow, as all of physics/tee.hpp.
+/// reprints). Turbulent flow, as all of physics/tee.hpp.
 #pragma once
 
 #include <libflow/physics/scalar.hpp>
@@ -27,7 +27,7 @@ template <class S>
 /// Loss from either end of the run to the branch where two streams meet: Idelchik's shape, scaled so that one stream
 /// alone (q = 0 or 1) loses what tee_dividing says of a tee that sends all of its flow into the branch.
 ///
-/// The transcriptions differ in the height: one has the shape as it stands (equal areas), two multiply it by the
+/// The reprints differ in the height: one has the shape as it stands (equal areas), two multiply it by the
 /// factor of a combining branch (0.55 to 0.9). The scale takes no side: it is exactly 1 for branch bores to 2/3 of the
 /// run's, and 0.845 for equal bores. Parameters as tee_meeting_shape.
 template <class S>

@@ -72,7 +72,7 @@ TEST(CreepingFlow, HoleWithLength) {
 }
 
 // D. Wu, R. Burton, G. Schoenau, Int. J. Fluid Power 3 (2002) 13, equation 15: C = 0.61 [1 + 1.07 exp(-0.126 sqrt Re) -
-// 2.07 exp(-0.246 sqrt Re)], read in an open transcription of the paper; values computed from it. Its exponents are the
+// 2.07 exp(-0.246 sqrt Re)], read in an open reprint of the paper; values computed from it. Its exponents are the
 // paper's own table 1, 0.077 and 0.15 over the 0.61 of the jet, to the three digits that are printed (checked below);
 // the table's largest coefficient is 0.69 at sqrt Re 11.
 TEST(SharpHole, CoefficientAgainstReynoldsNumber) {

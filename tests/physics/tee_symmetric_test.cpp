@@ -10,9 +10,9 @@
 namespace libflow::physics {
 namespace tee_symmetric_test {
 
-// I. E. Idelchik, Handbook of Hydraulic Resistance, 3rd edition, diagram 7-29, equal areas, as another transcription
+// I. E. Idelchik, Handbook of Hydraulic Resistance, 3rd edition, diagram 7-29, equal areas, as another reprint
 // states it: one velocity head of the branch and 3 + (1/q)(1/q - 3) heads of the stream itself.
-TEST(TeeSymmetric, MeetingMeetsAnotherTranscription) {
+TEST(TeeSymmetric, MeetingMeetsAnotherReprint) {
   for (double q = 0.05; q < 1.0; q += 0.05) {
     EXPECT_NEAR(tee_meeting_shape<double>(q, 1.0), 1.0 + q * q * (3.0 + (1.0 / q - 3.0) / q), 1e-12) << q;
   }

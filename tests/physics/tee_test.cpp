@@ -65,7 +65,7 @@ TEST(Tee, CraneExample736) {
 }
 
 // I. E. Idelchik, Handbook of Hydraulic Resistance, 3rd ed., sections 7-15 and 7-16, 90 degrees, equal areas; computed
-// from the equations as an open model library transcribes them. Join side at q = 0.4: the closed jump, as above.
+// from the equations as an open model library carries them. Join side at q = 0.4: the closed jump, as above.
 TEST(Tee, IdelchikTable) {
   const double rows[][5] = {// q, join side, straight, split side, straight
                             {0.1, -0.4941, 0.177, 0.9494, -0.016}, {0.25, -0.0421875, 0.365625, 0.903125, -0.0625},

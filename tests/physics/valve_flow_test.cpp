@@ -14,7 +14,7 @@ namespace valve_flow_test {
 
 constexpr double hour = 3600.0;
 
-// The standard's own viscosity factor, to hold the sum against (IEC 60534-2-1 as transcribed in an open package).
+// The standard's own viscosity factor, to hold the sum against (IEC 60534-2-1 as an open package carries it).
 double standard_factor(double re, double n, double recovery) {
   const double laminar = laminar_viscosity_factor(re, n, recovery);
   if (re < 10.0) return std::min(laminar, 1.0);
