@@ -44,7 +44,8 @@ void print(const Case& c, const CatchScore& s, double seconds) {
   line("true class among those named", s.named, s.detected);
   line("classes that can be told apart: most probable class right", s.distinct_right, s.distinct);
   line("classes that cannot: true class among those named", s.alike_named, s.alike);
-  line("classes that cannot: a set was named, not a guess", s.alike_sets, s.alike);
+  line("classes that cannot: these cups leave a set, and it was named", s.alike_sets, s.alike);
+  line("... these cups leave one class alone, and that is the true one", s.single_right, s.alike_single);
   fmt::print("  {:<10}", "true\\found");
   for (const char* name : test::catch_class_names) fmt::print("{:>9}", name);
   fmt::print("\n");

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <libflow/study/agronomy.hpp>         // nutrients, salt with the seed, test with water
+#include <libflow/study/catch_level.hpp>      // why a whole bar collects more or less
 #include <libflow/study/catch_plan.hpp>       // what the cups of a catch test should hold
 #include <libflow/study/catch_verdict.hpp>    // what the cups say
 #include <libflow/study/compare.hpp>          // layouts side by side

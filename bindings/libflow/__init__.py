@@ -23,6 +23,7 @@ from . import _libflow
 from ._catch import *  # noqa: F403
 from ._catch import __all__ as _catch_names
 from ._errors import Error, IllPosedError, InputError
+from ._help import make_readable as _make_readable
 from ._libflow import *  # noqa: F403
 from ._libflow import __version__
 from ._many import ManyResults, solve_many
@@ -39,3 +40,4 @@ _OWN += [*_catch_names, *_page_names, *_studies_names]
 __all__ = sorted(
     [name for name in dir(_libflow) if not name.startswith("_") and name not in ("physics", "ScenarioResults")] + _OWN
 )
+_make_readable(__all__, globals(), __name__)

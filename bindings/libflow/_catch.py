@@ -31,7 +31,8 @@ def plan_catch(
 ) -> Study:
     """What each cup should hold, with the product and with water, and what such a test can prove.
 
-    Stay clear of moving parts and of liquid under pressure; wear what the product's label asks for; begin with water.
+    Stay clear of moving parts and of liquid under pressure; wear what the product's label asks for. Catch twice:
+    first with water, for leaks and how far rows are apart, then with the product, for the rate (common practice).
 
     Args:
         time: each cup under its row, 1 s to 1 h [s]; None: 30 s

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import datetime
 import os
 from collections.abc import Sequence
 from html import escape
@@ -53,6 +54,8 @@ def report(
     orifice_bores: Sequence[Quantity] | None = None,
     water_temperature: Quantity | None = None,
     units: Literal["us", "metric"] | None = None,
+    file: str | os.PathLike[str] = "",
+    date: datetime.date | str = "",
     progress: Progress = None,
 ) -> Page:
     """The page that `libflow report` writes: verdict, rows, drawing, what decides it, where it works, faults, order list,
@@ -67,19 +70,22 @@ def report(
         catches: readings of a catch test, or of two at different settings: judged on the page; one layout only
         orifice_bores, water_temperature: as in diagnose() [m], [K]
         units: of what is shown; None: as the (first) layout asks
+        file: the name that the page says it is from, e.g. that of the layout's file; "": none
+        date: that the page bears, e.g. datetime.date.today(); "": none
         progress: called with studies done and all; returns False to stop; one layout only
 
     Raises:
         InputError, IllPosedError: as main_job(), compare(), judge_catch() and diagnose()
     """
+    origin = (os.fspath(file), str(date))
     if not isinstance(layout, Layout) and isinstance(layout, (list, tuple)):
         if catches is not None:
             refuse("report, catches", "cups stand under one bar, and there are several layouts", "one Layout")
-        return Page(_libflow._comparison_report([_layout(one, "report") for one in layout], units))
+        return Page(_libflow._comparison_report([_layout(one, "report") for one in layout], units, *origin))
     cups = [] if catches is None else _catches(catches, "report, catches")
     how = _given(orifice_bores=orifice_bores, water_temperature=water_temperature)
     cup_options = _given(water_temperature=water_temperature)
-    return Page(*_libflow._report(_layout(layout, "report"), cups, cup_options, how, units, progress))
+    return Page(*_libflow._report(_layout(layout, "report"), cups, cup_options, how, units, *origin, progress))
 
 
 __all__ = ["Page", "report"]

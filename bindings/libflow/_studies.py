@@ -241,7 +241,10 @@ def tolerance(
 
 
 def path(answer: Answer, row: int) -> Study:
-    """The way that liquid takes from the supply to a row, part by part, and the pressure along it [Pa]."""
+    """The way that liquid takes from the supply to a row, part by part, and the pressure along it [Pa].
+
+    It is the account that the program's `libflow explain` prints.
+    """
     if not isinstance(answer, Answer):
         refuse("path", f"a {type(answer).__name__} where an answer is wanted", "the Answer of main_job()")
     return Study("path", answer.layout, _libflow._path(answer, row))

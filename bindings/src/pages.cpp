@@ -21,37 +21,27 @@ TextOptions in_units(const py::object& units) {
   return options;
 }
 
-/// One section a catch, the diagnosis in the last: as the program puts them on its page.
-std::vector<PageSection> sections_of(const Layout& layout, const std::vector<CatchReadings>& catches,
-                                     const py::dict& catch_options, const py::dict& diagnosis_options,
-                                     const TextOptions& options) {
-  std::vector<PageSection> sections;
-  if (catches.empty()) return sections;
+/// What the cups say, as the program puts it on its page.
+PageFindings findings_of(const Layout& layout, const std::vector<CatchReadings>& catches, const py::dict& catch_options,
+                         const py::dict& diagnosis_options, const TextOptions& options) {
+  if (catches.empty()) return {};
   const CatchSetup setup = catch_setup(catch_options);
   const DiagnosisSetup how = diagnosis_setup(diagnosis_options);
   const py::gil_scoped_release release;
   const CatchFindings found = catch_findings(layout, catches, setup, how);
-  for (std::size_t k = 0; k < found.verdicts.size(); ++k) {
-    const Diagnosis* const last = found.diagnosis && k + 1 == found.verdicts.size() ? &*found.diagnosis : nullptr;
-    PageSection section = catch_section(found.verdicts[k], last, layout, si(catches.front().time), options);
-    if (k > 0) {
-      section.id += "-2";
-      section.heading += ", second setting";
-    }
-    sections.push_back(std::move(section));
-  }
-  return sections;
+  return catch_findings_part(found.verdicts, found.diagnosis ? &*found.diagnosis : nullptr, layout, options);
 }
 
 /// (HTML, complete).
 py::tuple run_report(const Layout& layout, const py::object& catches, const py::dict& catch_options,
-                     const py::dict& diagnosis_options, const py::object& units, const py::object& progress) {
+                     const py::dict& diagnosis_options, const py::object& units, const std::string& file,
+                     const std::string& date, const py::object& progress) {
   const TextOptions options = in_units(units);
   const auto all = Convert<std::vector<CatchReadings>>::from(catches, "report, catches");
   if (all.size() > 2) {
     throw InputError("report, catches", std::to_string(all.size()) + " catches", "one, or two at different settings");
   }
-  const std::vector<PageSection> findings = sections_of(layout, all, catch_options, diagnosis_options, options);
+  const PageFindings findings = findings_of(layout, all, catch_options, diagnosis_options, options);
   bool complete = true;
   const Progress tell = [&complete, given = progress_from(progress)](std::size_t done, std::size_t total) {
     const bool on = given(done, total);
@@ -63,12 +53,13 @@ py::tuple run_report(const Layout& layout, const py::object& catches, const py::
     const py::gil_scoped_release release;
     const Answer answer = main_job(layout);
     if (!answer.solution.usable()) throw IllPosedError(answer.solution.message);
-    html = dealer_page(layout, answer, options, tell, findings);
+    html = dealer_page(layout, answer, options, tell, findings, {.file = file, .date = date});
   }
   return py::make_tuple(html, complete);
 }
 
-std::string run_comparison_report(const py::object& layouts, const py::object& units) {
+std::string run_comparison_report(const py::object& layouts, const py::object& units, const std::string& file,
+                                  const std::string& date) {
   const TextOptions options = in_units(units);
   const auto all = Convert<std::vector<Layout>>::from(layouts, "report, layouts");
   const py::gil_scoped_release release;
@@ -76,7 +67,7 @@ std::string run_comparison_report(const py::object& layouts, const py::object& u
   for (const Answer& a : c.answers) {
     if (!a.solution.usable()) throw IllPosedError(a.layout.name + ": " + a.solution.message);
   }
-  return comparison_page(c, options);
+  return comparison_page(c, options, {.file = file, .date = date});
 }
 
 void write_file(const std::string& path, const std::string& text, bool overwrite) {

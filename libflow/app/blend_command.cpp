@@ -68,7 +68,8 @@ int blend_parts(const Given& given) {
   if (given.output.format == Format::json) {
     deliver(to_text(blend_to_json(parts, mix)), given.output);
   } else {
-    deliver(blend_text(parts, mix, given.output.units.value_or(UnitSystem::us)), given.output);
+    deliver(blend_text(parts, mix, given.output.units.value_or(UnitSystem::us), output_width(given.output)),
+            given.output);
   }
   return exit_even;
 }

@@ -22,7 +22,8 @@ constexpr const char* card_help =
 
 Examples:
   libflow card north_bar.toml
-  libflow card north_bar.toml --rates "4 gal/ac, 5 gal/ac" --speeds "3 mph, 4 mph, 5 mph" --time "1 min" -o card.txt
+  libflow card north_bar.toml --rates "4 gal/ac, 5 gal/ac" --time "1 min"
+  libflow card north_bar.toml --speeds "3 mph, 4 mph, 5 mph" -o card.txt
 
 Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed.)";
 
@@ -39,7 +40,7 @@ int card_file(const Given& given) {
   if (given.output.format == Format::json) {
     deliver(to_text(setting_card_to_json(card)), given.output);
   } else {
-    deliver(setting_card_text(card, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+    deliver(setting_card_text(card, text_options(given.output)), given.output);
   }
   return exit_even;
 }

@@ -12,6 +12,7 @@
 #include <libflow/app/catch_options.hpp>
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/page_options.hpp>
 #include <libflow/file/calibrated_layout.hpp>
 #include <libflow/file/catch_json.hpp>
 #include <libflow/file/diagnosis_json.hpp>
@@ -42,22 +43,24 @@ Examples:
   libflow catch north_bar.toml --time "30 s" --repeats 3
   libflow catch north_bar.toml cups.csv --time "30 s"
   libflow catch north_bar.toml cups.csv --time "30 s" --water --gauge "28 psi"
-  libflow catch north_bar.toml full.csv --gauge "28 psi" --second low.csv --second-gauge "14 psi" \
-    --orifices "0.042 in, 0.046 in, 0.052 in" --calibrated as_built.toml
+  libflow catch north_bar.toml full.csv --gauge "28 psi" \
+    --second low.csv --second-gauge "14 psi" \
+    --orifices "0.042 in, 0.046 in, 0.052 in" --calibrated built.toml
 
 Exit code: 0 plan written, or rows even; 1 not even or not complete; 2 bad input; 3 unsolved or ill-posed.)";
 
 struct Given {
-  std::string file, calibrated, page;
+  std::string file, calibrated, page, date;
   CatchOptions cups;
   OutputOptions output;
 };
 
-/// The layout's page with a section on the catch test.
-void write_page(const Given& given, const Answer& answer, const std::vector<PageSection>& sections) {
+/// Writes the page that is asked for. @param make  it, from where it is
+template <class Make>
+void write_page(const Given& given, const Make& make) {
   if (given.page.empty()) return;
-  write_text_file(given.page, layout_page(answer, sections, {.units = given.output.units}),
-                  given.output.force ? Existing::replace : Existing::refuse);
+  const std::string page = make(page_origin({given.file}, given.date));
+  write_text_file(given.page, page, given.output.force ? Existing::replace : Existing::refuse);
 }
 
 /// The layout's file with what was found in it.
@@ -74,16 +77,16 @@ void write_calibrated(const Given& given, const Layout& layout, const Diagnosis&
                   given.output.force ? Existing::replace : Existing::refuse);
 }
 
-/// The verdicts one after another and the diagnosis; the word that ends each verdict stands once, at the end.
+/// The verdicts one after another and the diagnosis; the word that ends the verdicts stands once, at the end.
 std::string findings_text(const CatchFindings& found, const Layout& layout, const CatchSetup& setup,
                           const TextOptions& options) {
-  const std::string end = "\n" + report_detail::wrapped(last_word, std::max<std::size_t>(80, options.width));
-  std::string text;
-  for (const CatchVerdict& v : found.verdicts) {
-    std::string verdict = catch_verdict_text(v, options);
-    if (verdict.ends_with(end)) verdict.resize(verdict.size() - end.size());
-    text += verdict + "\n";
-  }
+  const std::size_t width = std::max<std::size_t>(80, options.width);
+  const std::string end = "\n" + report_detail::wrapped(last_word, width);
+  std::string text = catch_verdicts_text(found.verdicts, options);
+  if (text.ends_with(end)) text.resize(text.size() - end.size());
+  text += "\n";
+  const std::string first = report_detail::takes_as_right(found.verdicts);
+  if (found.diagnosis && !first.empty()) text += report_detail::wrapped(first, width) + "\n";
   text += found.diagnosis ? diagnosis_text(*found.diagnosis, layout, si(setup.time), options)
                           : std::string("No diagnosis: the layout is given place by place.\n");
   return text + end;
@@ -99,7 +102,10 @@ int judge_and_diagnose(const Given& given, const Layout& layout, const CatchSetu
   if (found.diagnosis && !given.calibrated.empty()) {
     write_calibrated(given, layout, *found.diagnosis, options.units.value_or(layout.units));
   }
-  write_page(given, found.verdicts.front().answer, findings_sections(found, layout, setup, options));
+  write_page(given, [&](const PageOrigin& origin) {
+    return catch_findings_page(found.verdicts, found.diagnosis ? &*found.diagnosis : nullptr,
+                               found.verdicts.front().answer, options, origin);
+  });
   if (given.output.format == Format::json) {
     Json json = catch_verdict_to_json(found.verdicts.front());
     json["second"] = found.verdicts.size() > 1 ? catch_verdict_to_json(found.verdicts[1]) : Json(nullptr);
@@ -123,7 +129,8 @@ int plan_or_judge(const Given& given) {
                        "libflow catch FILE READINGS");
     }
     const CatchPlan plan = naming(given.file, [&] { return plan_catch(layout, setup); });
-    write_page(given, plan.product, {catch_plan_section(plan, text_options(given.output))});
+    write_page(given,
+               [&](const PageOrigin& origin) { return catch_plan_page(plan, text_options(given.output), origin); });
     deliver(given.output.format == Format::json ? to_text(catch_plan_to_json(plan))
                                                 : catch_plan_text(plan, text_options(given.output)),
             given.output);
@@ -150,6 +157,7 @@ void add_catch_command(CLI::App& program, int& code) {
       ->type_name("OUT");
   command->add_option("--page", given->page, "write a page to print into this file: the sheet, or what was found")
       ->type_name("OUT");
+  add_date_option(*command, given->date)->needs("--page");
   add_output_options(*command, given->output, Formats::text_json);
   // Three options of this command name a file, so --force may go with any of them.
   CLI::Option* const force = command->get_option("--force");

@@ -45,7 +45,8 @@ inline void add_catch_options(CLI::App& command, CatchOptions& given, CLI::Optio
       ->type_name("PERCENT");
   with(command.add_flag("--one-by-one", given.one_by_one, "cups held one after another: the watch's error counts too"));
   with(command.add_flag("--water", given.water, "the readings were made with water"));
-  with(command.add_option("--gauge", given.gauge, "pressure read during the test; default: what the job needs"))
+  with(command.add_option("--gauge", given.gauge,
+                          "pressure read during the test where the liquid enters the bar; default: what the job needs"))
       ->type_name("PRESSURE");
   auto* second = with(command.add_option("--second", given.second, "cups of a catch at another setting"));
   second->type_name("");
@@ -75,6 +76,10 @@ inline void add_catch_options(CLI::App& command, CatchOptions& given, CLI::Optio
   r.water = second ? given.second_water : given.water;
   r.reading_error = setup.cup_error();
   const std::string& gauge = second ? given.second_gauge : given.gauge;
+  if (second && gauge.empty()) {
+    throw InputError("--second", "at which pressure was the second catch made?",
+                     "--second-gauge with what the gauge read, e.g. --second-gauge \"14 psi\"");
+  }
   if (!gauge.empty()) r.gauge = parse_quantity<Pressure>(gauge, second ? "--second-gauge" : "--gauge");
   return r;
 }
@@ -124,20 +129,10 @@ struct CatchFindings {
   return found;
 }
 
-/// The findings on a page: one section a catch, the diagnosis in the last.
-[[nodiscard]] inline std::vector<PageSection> findings_sections(const CatchFindings& found, const Layout& layout,
-                                                                const CatchSetup& setup, const TextOptions& options) {
-  std::vector<PageSection> sections;
-  for (std::size_t k = 0; k < found.verdicts.size(); ++k) {
-    const Diagnosis* const last = found.diagnosis && k + 1 == found.verdicts.size() ? &*found.diagnosis : nullptr;
-    PageSection section = catch_section(found.verdicts[k], last, layout, si(setup.time), options);
-    if (k > 0) {
-      section.id += "-2";
-      section.heading += ", second setting";
-    }
-    sections.push_back(std::move(section));
-  }
-  return sections;
+/// The findings for a page.
+[[nodiscard]] inline PageFindings page_findings(const CatchFindings& found, const Layout& layout,
+                                                const TextOptions& options) {
+  return catch_findings_part(found.verdicts, found.diagnosis ? &*found.diagnosis : nullptr, layout, options);
 }
 
 }  // namespace libflow::app

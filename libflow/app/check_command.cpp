@@ -40,8 +40,10 @@ std::string checked(const std::string& file) {
     const Toolbar* bar = std::get_if<Toolbar>(&layout.plumbing);
     const Plumbing plumbing = bar != nullptr ? build_network(*bar, layout.job) : std::get<Plumbing>(layout.plumbing);
     static_cast<void>(check_structure(plumbing.network));
-    return fmt::format("{} rows, {} places, {} parts", plumbing.rows.size(), plumbing.network.place_count(),
-                       plumbing.network.part_count());
+    return fmt::format(
+        "{} rows ({} places joined by {} parts); it can be solved, and 'libflow solve' says whether it is "
+        "even",
+        plumbing.rows.size(), plumbing.network.place_count(), plumbing.network.part_count());
   });
 }
 

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <charconv>
 #include <csignal>
 #include <cstddef>
 #include <cstdio>
@@ -17,6 +18,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include <sys/ioctl.h>
@@ -29,19 +31,26 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/progress.hpp>
 #include <libflow/file/text_file.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/units/system.hpp>
 
 namespace libflow::app {
 
 /// What the program leaves for scripts.
 enum Exit : int {
-  exit_even = 0,       ///< solve: every row within the tolerance; other commands: done
-  exit_not_even = 1,   ///< solve: at least one row outside the tolerance; other commands: the answer is no
+  exit_even = 0,       ///< every row is within the tolerance and the wanted rate is given; other commands: done
+  exit_not_even = 1,   ///< a row is outside, or the wanted rate is not reached; other commands: the answer is no
   exit_bad_input = 2,  ///< the command line, a file or a value in it
   exit_unsolved = 3,   ///< plumbing without an answer, or no convergence
   exit_stopped = 4     ///< stopped by the user; what is shown is a part of the work and says so
 };
+
+/// The code of one layout's answer. An even bar that gives too little is no good bar.
+inline Exit exit_of(const Answer& answer) {
+  return answer.evenness.even && short_of_rate(answer) == nullptr ? exit_even : exit_not_even;
+}
 
 enum class Format { text, json, csv };
 
@@ -95,12 +104,20 @@ inline bool wants_colour(const OutputOptions& output) {
   return output.path.empty() && (no_colour == nullptr || *no_colour == '\0') && !dumb && ::isatty(STDOUT_FILENO) == 1;
 }
 
-/// Columns of the terminal that is written to, at least 80; 100 where it is none.
+/// Columns of what is written to standard output: the terminal's, else those that COLUMNS names, 80 to 100 (tables need
+/// the one, and longer lines are hard to read). 100 without either, and in files, so that a file is the same anywhere.
 inline std::size_t output_width(const OutputOptions& output) {
+  constexpr std::size_t least = 80, most = 100;
+  if (!output.path.empty()) return most;
   winsize size{};
-  if (!output.path.empty() || ::isatty(STDOUT_FILENO) != 1 || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0)
-    return 100;
-  return size.ws_col == 0 ? 100 : std::max<std::size_t>(80, size.ws_col);
+  const bool terminal = ::isatty(STDOUT_FILENO) == 1 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
+  std::size_t wanted = terminal ? size.ws_col : 0;
+  const char* const columns = std::getenv("COLUMNS");
+  if (wanted == 0 && columns != nullptr) {
+    const std::string_view text = columns;
+    (void)std::from_chars(text.data(), text.data() + text.size(), wanted);
+  }
+  return wanted == 0 ? most : std::clamp(wanted, least, most);
 }
 
 /// How text for people is written here and now.

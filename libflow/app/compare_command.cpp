@@ -9,6 +9,7 @@
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
 #include <libflow/app/job_options.hpp>
+#include <libflow/app/layouts.hpp>
 #include <libflow/file/compare_points_json.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/results_csv.hpp>
@@ -23,19 +24,19 @@ namespace libflow::app {
 namespace compare_command {
 
 constexpr const char* compare_help =
-    R"(All layouts are brought to the first one's rate and speed; each one's setting is found anew.
+    R"(All layouts are brought to the first one's rate and speed; each one's setting is
+found anew. A layout that cannot reach that rate is said first.
 
 Examples:
   libflow compare long_hoses.toml short_hoses.toml
   libflow compare a.toml b.toml c.toml --json
-  libflow compare a.toml b.toml --speeds "3 mph, 5 mph, 7 mph" --rates "4 gal/ac, 6 gal/ac"
-  libflow compare a.toml b.toml --range          over the speeds and rates of the first file's [range]
+  libflow compare a.toml b.toml --speeds "3 mph, 7 mph" --rates "4 gal/ac"
+  libflow compare a.toml b.toml --range     over the first file's [range]
 
-Exit code: 0 all solved, 2 bad input, 3 unsolved or ill-posed.)";
+Exit code: 0 all solved, even or not; 2 bad input; 3 unsolved or ill-posed.)";
 
 int compare_files(const std::vector<std::string>& files, const OutputOptions& output) {
-  std::vector<Layout> layouts;
-  for (const std::string& file : files) layouts.push_back(read_layout(file));
+  const std::vector<Layout> layouts = read_layouts(files);
   const Comparison comparison = compare(layouts);
   for (std::size_t k = 0; k < comparison.answers.size(); ++k) {
     const Solution& s = comparison.answers[k].solution;
@@ -49,7 +50,7 @@ int compare_files(const std::vector<std::string>& files, const OutputOptions& ou
       deliver(comparison_to_csv(comparison, output.units.value_or(layouts.front().units)), output);
       break;
     case Format::text:
-      deliver(comparison_text(comparison, text_options(output)), output);
+      deliver(comparison_text(comparison, text_options(output), files), output);
       break;
   }
   return exit_even;
@@ -67,8 +68,7 @@ int compare_over_points(const Given& given) {
   if (given.output.format == Format::csv) {
     throw InputError("--csv", "goes with one operating point only", "--json, or no --range, --speeds and --rates");
   }
-  std::vector<Layout> layouts;
-  for (const std::string& file : given.files) layouts.push_back(read_layout(file));
+  const std::vector<Layout> layouts = read_layouts(given.files);
   const WorkingRange& range = layouts.front().range;
   if (given.range && range.speeds.empty() && range.rates.empty()) {
     throw InputError(given.files.front(), "has no [range], which --range asks for", "a [range] with speeds and rates");
@@ -77,7 +77,7 @@ int compare_over_points(const Given& given) {
   if (given.output.format == Format::json) {
     deliver(to_text(compare_points_to_json(c)), given.output);
   } else {
-    deliver(compare_points_text(c, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+    deliver(compare_points_text(c, text_options(given.output), given.files), given.output);
   }
   return c.complete ? exit_even : exit_stopped;
 }

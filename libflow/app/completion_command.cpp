@@ -16,7 +16,7 @@ namespace libflow::app {
 namespace completion_command {
 
 constexpr const char* help = R"(Examples:
-  source <(libflow completion bash)                                  for this shell
+  source <(libflow completion bash)                 for this shell
   libflow completion bash > ~/.local/share/bash-completion/completions/libflow
   libflow completion zsh > "${fpath[1]}/_libflow"
   libflow completion fish > ~/.config/fish/completions/libflow.fish)";

@@ -22,7 +22,7 @@ constexpr const char* drawdown_help = R"(Starts with full tanks and drives at th
 
 Examples:
   libflow drawdown pump_and_tank_bar.toml
-  libflow drawdown two_tanks.toml --as-filled        from the levels in the layout
+  libflow drawdown two_tanks.toml --as-filled      from the levels in the layout
   libflow drawdown pump_and_tank_bar.toml --fixed-control --csv -o fill.csv
 
 Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed, 4 stopped or given up before the end of the fill.)";
@@ -44,7 +44,7 @@ int drawdown_file(const Given& given) {
       deliver(drawdown_to_csv(d, given.output.units.value_or(d.units)), given.output);
       break;
     case Format::text:
-      deliver(drawdown_text(d, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+      deliver(drawdown_text(d, text_options(given.output)), given.output);
       break;
   }
   return d.complete ? exit_even : exit_stopped;

@@ -25,11 +25,11 @@ constexpr const char* envelope_help =
 without that, half to twice the job's speed and rate.
 
 Examples:
-  libflow envelope north_bar.toml                     usable speeds of every rate, and a small map
-  libflow envelope north_bar.toml -o map.svg          a picture (the name's end says what is written)
-  libflow envelope north_bar.toml -o map.json         all points as data; .csv for a spreadsheet
-  libflow envelope north_bar.toml --speeds "2 mph, 10 mph" --rates "3 gal/ac, 9 gal/ac" --grid 40x40
-  libflow envelope north_bar.toml --temperatures "35 F, 60 F" --slopes "0 %, 10 %" -o map.svg
+  libflow envelope north_bar.toml              usable speeds, and a small map
+  libflow envelope north_bar.toml -o map.svg   a picture, by the name's end
+  libflow envelope north_bar.toml -o map.json  all points; or .csv
+  libflow envelope north_bar.toml --speeds "2 mph, 10 mph" --grid 40x40
+  libflow envelope north_bar.toml --temperatures "35 F, 60 F" -o map.svg
 
 Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed, 4 stopped.)";
 

@@ -37,8 +37,7 @@ int equal_file(const Given& given) {
   if (given.output.format == Format::json) {
     deliver(to_text(equal_hoses_to_json(answer)), given.output);
   } else {
-    deliver(equal_hoses_text(answer, {.units = given.output.units, .colour = wants_colour(given.output)}),
-            given.output);
+    deliver(equal_hoses_text(answer, text_options(given.output)), given.output);
   }
   if (!answer.complete) return exit_stopped;
   return !answer.have_to ? exit_even : exit_not_even;

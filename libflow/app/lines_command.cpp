@@ -43,7 +43,7 @@ int lines_file(const Given& given) {
       deliver(lines_to_csv(l, given.output.units.value_or(l.answer.layout.units)), given.output);
       break;
     case Format::text:
-      deliver(lines_text(l, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+      deliver(lines_text(l, text_options(given.output)), given.output);
       break;
   }
   return exit_even;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <memory>
 #include <new>
 #include <string>
 #include <vector>
@@ -14,6 +15,7 @@
 
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/help.hpp>
 #include <libflow/app/shown_line.hpp>
 #include <libflow/core/names.hpp>
 #include <libflow/units/quote.hpp>
@@ -28,12 +30,14 @@ constexpr const char* about =
     "Predicts whether the plumbing of a liquid-fertilizer toolbar gives every row the same rate, and why not.";
 
 constexpr const char* after_help = R"(Examples:
-  libflow solve north_bar.toml                      is this bar even? the table of rows and the verdict
-  libflow solve north_bar.toml --units metric       the same in metric units
-  libflow solve north_bar.toml --json -o rows.json  for another program, into a file
-  libflow compare long_hoses.toml short_hoses.toml  which of two layouts is evener, and by how much
+  libflow new -o north_bar.toml                  a layout to begin with
+  libflow solve north_bar.toml                   is this bar even?
+  libflow solve north_bar.toml --units metric    the same in metric units
+  libflow solve north_bar.toml --json -o x.json  for another program
+  libflow compare north_bar.toml other_bar.toml  which is evener, and why
 
-Exit code: 0 even (compare: all solved), 1 not even, 2 bad input, 3 unsolved or ill-posed.)";
+Exit code: 0 even and the wanted rate is given (a command that only computes: done); 1 not even,
+or the rate is not reached; 2 bad input; 3 unsolved or ill-posed; 4 stopped.)";
 
 /// What was meant by a word that no command or option has, as " Did you mean '--json'?"; empty where nothing is near.
 std::string meant(const CLI::App& app, int argc, char** argv) {
@@ -66,7 +70,7 @@ int run(int argc, char** argv) {
   app.set_version_flag("--version", fmt::format("libflow {}", version));
   app.footer(after_help);
   app.require_subcommand(1);
-  app.get_formatter()->column_width(28);
+  app.formatter(std::make_shared<HelpFormatter>());
 
   int code = exit_bad_input;
   for (const AddCommand add : commands) add(app, code);
@@ -77,7 +81,12 @@ int run(int argc, char** argv) {
   } catch (const CLI::Success& done) {  // --help and --version
     return app.exit(done) == 0 ? exit_even : exit_bad_input;
   } catch (const CLI::ParseError& error) {
-    return complain(fmt::format("{}.{} Run 'libflow --help' for how to use it.", error.what(), meant(app, argc, argv)),
+    const std::string first = argc > 1 ? argv[1] : "";
+    const auto commands_of = app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; });
+    std::string said = error.what();
+    if (!said.ends_with('.') && !said.ends_with('?')) said += '.';
+    return complain(fmt::format("{}{} Run 'libflow {}--help' for how to use it.", said, meant(app, argc, argv),
+                                commands_of.empty() ? "" : first + " "),
                     exit_bad_input);
   }
 }

@@ -42,7 +42,7 @@ int nutrients_file(const Given& given) {
       deliver(nutrients_to_csv(a, given.output.units.value_or(a.answer.layout.units)), given.output);
       break;
     case Format::text:
-      deliver(nutrients_text(a, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+      deliver(nutrients_text(a, text_options(given.output)), given.output);
       break;
   }
   return exit_even;

@@ -41,7 +41,7 @@ int order_file(const Given& given) {
       deliver(order_list_to_csv(list, given.output.units.value_or(list.units)), given.output);
       break;
     case Format::text:
-      deliver(order_list_text(list, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+      deliver(order_list_text(list, text_options(given.output)), given.output);
       break;
   }
   return exit_even;

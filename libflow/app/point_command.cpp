@@ -26,7 +26,8 @@ Examples:
   libflow point pump_and_tank_bar.toml --rate "8 gal/ac" --speed "6 mph" --json
   libflow point tank_and_pump.toml --control pump
 
-Exit code: 0 reached and every limit that would stop it kept, 1 not, 2 bad input, 3 unsolved or ill-posed.)";
+Exit code: 0 the rate is reached, every limit that would stop it is kept and the rows are even;
+1 not; 2 bad input; 3 unsolved or ill-posed.)";
 
 struct Given {
   std::string file;
@@ -43,7 +44,7 @@ int point_file(const Given& given) {
   } else {
     deliver(operating_point_text(point, text_options(given.output)), given.output);
   }
-  return point.runs() ? exit_even : exit_not_even;
+  return point.runs() ? exit_of(point.answer) : exit_not_even;
 }
 
 }  // namespace point_command

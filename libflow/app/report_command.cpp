@@ -3,6 +3,7 @@
 /// libflow report: one page to print.
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,6 +11,8 @@
 #include <libflow/app/catch_options.hpp>
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/app/layouts.hpp>
+#include <libflow/app/page_options.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/dealer_page.hpp>
 #include <libflow/report/page.hpp>
@@ -28,13 +31,15 @@ Two or more: the difference first.
 
 Examples:
   libflow report north_bar.toml -o north_bar.html
-  libflow report north_bar.toml --catch cups.csv --gauge "28 psi" -o north_bar.html --force
-  libflow report long_hoses.toml short_hoses.toml -o difference.html --units metric --force
+  libflow report north_bar.toml --catch cups.csv --gauge "28 psi" -o page.html
+  libflow report long_hoses.toml short_hoses.toml -o difference.html --force
 
-Exit code: 0 even (several: one of them is), 1 not even, 2 bad input, 3 unsolved or ill-posed, 4 stopped.)";
+Exit code: 0 even and the wanted rate is given (with cups: they say even; several layouts: one of
+them is); 1 not; 2 bad input; 3 unsolved or ill-posed; 4 stopped.)";
 
 struct Given {
   std::vector<std::string> files;
+  std::string date;
   CatchOptions cups;
   OutputOptions output;
 };
@@ -42,30 +47,38 @@ struct Given {
 int report_one(const Given& given) {
   const std::string& file = given.files.front();
   const OutputOptions& output = given.output;
+  const PageOrigin origin = page_origin(given.files, given.date);
   const Layout layout = read_layout(file);
-  std::vector<PageSection> findings;
+  PageFindings findings;
+  std::optional<bool> cups_even;  // empty: no cups
   if (!given.cups.readings.empty()) {
     const CatchSetup setup = catch_setup(given.cups);
-    findings = findings_sections(catch_findings(file, layout, given.cups, setup), layout, setup, text_options(output));
+    const CatchFindings found = catch_findings(file, layout, given.cups, setup);
+    cups_even = found.even();
+    findings = page_findings(found, layout, text_options(output));
   }
   const Answer answer = naming(file, [&] { return main_job(layout); });
   if (!answer.solution.usable()) throw IllPosedError(fmt::format("{}: {}", file, answer.solution.message));
-  deliver(dealer_page(layout, answer, text_options(output), watch(output), findings), output);
+  deliver(dealer_page(layout, answer, text_options(output), watch(output), findings, origin), output);
   if (was_interrupted()) return exit_stopped;
-  return answer.evenness.even ? exit_even : exit_not_even;
+  // What was caught counts more than what was computed.
+  if (cups_even) return *cups_even ? exit_even : exit_not_even;
+  return exit_of(answer);
 }
 
-int report_several(const std::vector<std::string>& files, const OutputOptions& output) {
-  std::vector<Layout> layouts;
-  for (const std::string& file : files) layouts.push_back(read_layout(file));
+int report_several(const Given& given) {
+  const std::vector<std::string>& files = given.files;
+  const OutputOptions& output = given.output;
+  const PageOrigin origin = page_origin(files, given.date);
+  const std::vector<Layout> layouts = read_layouts(files);
   const Comparison comparison = compare(layouts);
   bool any_even = false;
   for (std::size_t k = 0; k < files.size(); ++k) {
     const Answer& a = comparison.answers[k];
     if (!a.solution.usable()) throw IllPosedError(fmt::format("{}: {}", files[k], a.solution.message));
-    any_even = any_even || a.evenness.even;
+    any_even = any_even || exit_of(a) == exit_even;
   }
-  deliver(comparison_page(comparison, text_options(output)), output);
+  deliver(comparison_page(comparison, text_options(output), origin), output);
   return any_even ? exit_even : exit_not_even;
 }
 
@@ -82,6 +95,7 @@ void add_report_command(CLI::App& program, int& code) {
   auto* cups = command->add_option("--catch", given->cups.readings, "cups of a catch test, judged on the page");
   cups->type_name("READINGS");
   add_catch_options(*command, given->cups, cups);
+  add_date_option(*command, given->date);
   add_units_option(*command, given->output);
   add_file_options(*command, given->output);
   command->add_flag("-q,--quiet", given->output.quiet, "no progress while it works");
@@ -90,7 +104,7 @@ void add_report_command(CLI::App& program, int& code) {
     if (given->files.size() > 1 && !given->cups.readings.empty()) {
       throw InputError("--catch", "cups stand under one bar, and there are several layouts", "one layout file");
     }
-    code = given->files.size() == 1 ? report_one(*given) : report_several(given->files, given->output);
+    code = given->files.size() == 1 ? report_one(*given) : report_several(*given);
   });
 }
 

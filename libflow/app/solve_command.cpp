@@ -21,7 +21,8 @@ constexpr const char* solve_help = R"(Examples:
   libflow solve north_bar.toml
   libflow solve north_bar.toml --csv -o rows.csv --force
 
-Exit code: 0 even, 1 not even, 2 bad input, 3 unsolved or ill-posed.)";
+Exit code: 0 even and the wanted rate is given; 1 not even, or the rate is not reached; 2 bad
+input; 3 unsolved or ill-posed.)";
 
 int solve_file(const std::string& file, const OutputOptions& output) {
   Layout layout = read_layout(file);
@@ -38,7 +39,7 @@ int solve_file(const std::string& file, const OutputOptions& output) {
       deliver(main_job_text(answer, text_options(output)), output);
       break;
   }
-  return answer.evenness.even ? exit_even : exit_not_even;
+  return exit_of(answer);
 }
 
 struct Given {

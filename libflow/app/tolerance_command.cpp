@@ -24,7 +24,7 @@ constexpr const char* tolerance_help = R"(Draws machines within the [[tolerance]
 Examples:
   libflow tolerance as_built.toml
   libflow tolerance as_built.toml --machines 1000000 --json -o as_built.json
-  libflow tolerance as_built.toml --no-shares            only how even; not which tolerance matters
+  libflow tolerance as_built.toml --no-shares     only how even
 
 Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed, 4 stopped: what is shown is a part of the work.)";
 
@@ -38,6 +38,16 @@ struct Given {
 
 int study_file(Given given) {
   const Layout layout = read_layout(given.file);
+  if (layout.tolerances.empty()) {
+    throw InputError(given.file, "has no [[tolerance]]: nothing says by how much its parts vary",
+                     "lines such as these at its end (the figures are only an example):\n"
+                     "  [[tolerance]]\n"
+                     "  of = \"orifice_bore\"\n"
+                     "  normal = \"0.0004 in\"      # standard deviation\n"
+                     "  [[tolerance]]\n"
+                     "  of = \"hose_length\"\n"
+                     "  uniform = \"1 in\"          # up to so much longer or shorter");
+  }
   ToleranceOptions& o = given.options;
   require_in("--machines", static_cast<double>(given.machines), {128.0, 1e9}, "");
   // Whole powers of two in eight replicates, at least as many machines as asked for.
@@ -48,7 +58,7 @@ int study_file(Given given) {
   if (given.output.format == Format::json) {
     deliver(to_text(tolerance_to_json(result)), given.output);
   } else {
-    deliver(tolerance_text(result, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+    deliver(tolerance_text(result, text_options(given.output)), given.output);
   }
   return result.complete ? exit_even : exit_stopped;
 }

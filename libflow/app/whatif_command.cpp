@@ -23,7 +23,7 @@ constexpr const char* whatif_help =
 
 Examples:
   libflow whatif north_bar.toml
-  libflow whatif north_bar.toml --row 1 --gauge-step "1 psi" --meter-step "0.5 %"
+  libflow whatif north_bar.toml --row 1 --gauge-step "1 psi"
 
 Exit code: 0 done, 2 bad input, 3 unsolved or ill-posed, 4 stopped.)";
 
@@ -39,7 +39,7 @@ int what_if_file(const Given& given) {
   if (given.output.format == Format::json) {
     deliver(to_text(what_if_to_json(answer)), given.output);
   } else {
-    deliver(what_if_text(answer, {.units = given.output.units, .colour = wants_colour(given.output)}), given.output);
+    deliver(what_if_text(answer, text_options(given.output)), given.output);
   }
   return answer.complete ? exit_even : exit_stopped;
 }

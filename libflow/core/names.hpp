@@ -31,16 +31,35 @@ inline std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row.back();
 }
 
-/// The valid name nearest to what was written, or an empty string when none is near
-/// (more than a third of the letters differ, and more than two). Texts over 64 letters have no near name.
+namespace names_detail {
+
+/// True where two neighbouring letters changed places and nothing else is different: "rwo" and "row", one slip.
+inline bool neighbours_swapped(std::string_view a, std::string_view b) {
+  if (a.size() != b.size()) return false;
+  const auto lower = [](char c) { return std::tolower(static_cast<unsigned char>(c)); };
+  std::size_t i = 0;
+  while (i < a.size() && lower(a[i]) == lower(b[i])) ++i;
+  return i + 1 < a.size() && lower(a[i]) == lower(b[i + 1]) && lower(a[i + 1]) == lower(b[i]) &&
+         edit_distance(a.substr(i + 2), b.substr(i + 2)) == 0;
+}
+
+}  // namespace names_detail
+
+/// The valid name nearest to what was written, or an empty string when none is near. Near is one slip (a letter more,
+/// less or other, or two neighbours swapped), in longer names a third of the letters; half of short names changed would
+/// be another word. Texts of one letter and over 64 letters have no near name but themselves.
 template <class Names>
 [[nodiscard]] std::string nearest_name(std::string_view written, const Names& valid) {
   std::string best;
   if (written.size() > 64) return best;
-  std::size_t best_distance = std::max<std::size_t>(2, written.size() / 3) + 1;
+  std::size_t best_distance = written.size();
   for (const auto& name : valid) {
-    const std::size_t d = edit_distance(written, std::string_view(name));
-    if (d < best_distance) {
+    const std::string_view known(name);
+    const std::size_t most =
+        written.size() < 2 ? 0 : std::max<std::size_t>(1, std::max(written.size(), known.size()) / 3);
+    const std::size_t changed = edit_distance(written, known);
+    const std::size_t d = changed == 2 && names_detail::neighbours_swapped(written, known) ? 1 : changed;
+    if (d <= most && (best.empty() || d < best_distance)) {
       best_distance = d;
       best = std::string(name);
     }

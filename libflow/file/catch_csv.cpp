@@ -84,6 +84,12 @@ struct Columns {
 template <class Place>
 static Columns columns_of(const std::vector<std::string>& heading, const Place& place_of) {
   constexpr const char* wanted = "row, volume (or volume [ml]) and, if there are repeats, repeat";
+  for (const char* const separator : {";", "\t"}) {
+    if (heading.size() == 1 && heading.front().find(separator) != std::string::npos) {
+      throw InputError(place_of(0), fmt::format("the cells are separated by {}", *separator == ';' ? "';'" : "tabs"),
+                       "commas between the cells, and a point in numbers");
+    }
+  }
   Columns c;
   c.count = heading.size();
   std::optional<std::size_t> row, volume;
@@ -120,8 +126,11 @@ static Columns columns_of(const std::vector<std::string>& heading, const Place& 
 
 static int whole_number(const std::string& text, const std::string& where, int least, int most) {
   int value = 0;
-  const bool digits = !text.empty() && text.size() <= 6 &&
-                      std::all_of(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; });
+  if (text.empty()) {
+    throw InputError(where, "the cell is empty", fmt::format("a whole number, {} to {}", least, most));
+  }
+  const bool digits =
+      text.size() <= 6 && std::all_of(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; });
   if (digits) value = std::stoi(text);
   if (!digits || value < least || value > most) {
     throw InputError(where, in_quotes(text) + " is no such number",
@@ -134,7 +143,7 @@ static int whole_number(const std::string& text, const std::string& where, int l
 
 std::vector<CatchReading> parse_catch(std::string_view text, std::string_view file) {
   using namespace catch_detail;
-  check_text(text, file);
+  check_text(text, file, TextKind::cups);
   std::vector<CatchReading> out;
   std::optional<Columns> columns;
   std::map<int, int> last_repeat;
@@ -166,9 +175,16 @@ std::vector<CatchReading> parse_catch(std::string_view text, std::string_view fi
                          ? whole_number(cells[*columns->repeat], place_of(*columns->repeat) + ", repeat", 1, 1000)
                          : ++last_repeat[reading.row];
     const std::string volume = cells[columns->volume] + (columns->unit.empty() ? "" : " " + columns->unit);
-    const std::string volume_place = place_of(columns->volume) + ", volume";
+    const std::string volume_place = fmt::format("{}, volume of row {}", place_of(columns->volume), reading.row);
+    if (cells[columns->volume].empty()) {
+      throw InputError(volume_place, "the cell is empty",
+                       fmt::format("what was caught, e.g. {}; or no line for a cup that was not caught",
+                                   columns->unit.empty() ? "8.1 fl oz or 240 ml" : "8.1, in " + columns->unit));
+    }
     reading.volume = si(parse_quantity<Volume>(volume, volume_place));
-    require_in(volume_place, reading.volume, catch_volume, "m3");
+    if (!catch_volume.contains(reading.volume)) {
+      throw InputError(volume_place, in_quotes(volume) + " is no volume of a cup", "0 to 1000 L (264 gal)");
+    }
     if (!seen.insert({reading.row, reading.repeat}).second) {
       throw InputError(reading.where, fmt::format("row {} has a repeat {} already", reading.row, reading.repeat),
                        "each repeat of a row once");
@@ -182,7 +198,7 @@ std::vector<CatchReading> parse_catch(std::string_view text, std::string_view fi
 }
 
 std::vector<CatchReading> read_catch(const std::filesystem::path& path) {
-  return parse_catch(read_text_file(path), path.string());
+  return parse_catch(read_text_file(path, TextKind::cups), path.string());
 }
 
 }  // namespace libflow

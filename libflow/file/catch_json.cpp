@@ -74,6 +74,16 @@ Json catch_verdict_to_json(const CatchVerdict& v) {
           {"spread_is_real", v.spread_is_real},
           {"rows_outside", v.outside},
           {"rows_missing", v.missing},
+          {"level",
+           {{"change", number(v.level.change)},
+            {"off", v.level.off},
+            {"every_row", v.level.every_row},
+            {"fitting_time_s", number(v.level.time)},
+            {"fitting_gauge_Pa", number(v.level.gauge)},
+            {"fitting_orifice_share", number(v.level.orifice_share)},
+            {"other_liquid_change", number(v.level.other_liquid)},
+            {"thinnest_change", number(v.level.thinnest)},
+            {"thickest_change", number(v.level.thickest)}}},
           {"rows", std::move(rows)}};
 }
 

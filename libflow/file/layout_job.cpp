@@ -68,6 +68,10 @@ Job read_job(const TomlTable& top) {
   Job job;
   job.liquid = read_liquid(top, table);
   job.temperature = table.quantity<Temperature>("temperature", liquid_temperature);
+  if (!job.liquid.has_viscosity()) {
+    // The product is at fault, not the temperature that is asked for next.
+    placed(table.where("product"), [&] { return job.liquid.at(job.temperature); });
+  }
   // A liquid knows its own limits (water freezes); ask it here, where the line is known.
   placed(table.where("temperature"), [&] { return job.liquid.at(job.temperature); });
   job.rate = table.quantity<AreaRate>("rate", layout_limits::rate);

@@ -60,6 +60,7 @@ Json nutrients_to_json(const Agronomy& a) {
                       {"says", c.limit.words},
                       {"soil", c.limit.soil ? Json(name_of(*c.limit.soil)) : Json(nullptr)},
                       {"limit_kg_per_m2", number(si(c.limit.limit))},
+                      {"applies", applies(c, a.options)},
                       {"over", c.over},
                       {"highest_rate_m3_per_m2", number(si(c.highest_rate))}});
   }

@@ -50,11 +50,21 @@ Json order_list_to_json(const OrderList& list) {
   Json hoses = Json::array(), items = Json::array(), cautions = Json::array();
   for (const HoseOrder& h : list.hoses) hoses.push_back(order_hose_json(h));
   for (const OrderItem& item : list.items) {
-    Json sizes = Json::object();
-    for (const OrderSize& s : item.sizes) sizes[order_key(s)] = number(s.value);
+    Json sizes = Json::object(), ways = Json::array(), assumed = Json::array();
+    for (const OrderSize& s : item.sizes) {
+      if (s.count > 0) {
+        ways.push_back({{"what", s.name}, {"count", s.count}, {"bore_m", number(s.value)}});
+      } else {
+        sizes[order_key(s)] = number(s.value);
+      }
+      if (s.assumed) assumed.push_back(order_key(s));
+    }
     items.push_back({{"what", item.what},
                      {"count", item.count},
+                     {"note", item.note},
                      {"sizes", std::move(sizes)},
+                     {"assumed", std::move(assumed)},
+                     {"ways", std::move(ways)},
                      {"rows", item.rows},
                      {"ids", item.ids}});
   }

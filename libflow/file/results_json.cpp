@@ -73,7 +73,16 @@ static Json row_json(const RowResult& r, const Evenness& e) {
 
 static Json evenness_json(const Answer& a) {
   const Evenness& e = a.evenness;
-  Json rows = Json::array(), causes = Json::array();
+  Json rows = Json::array(), causes = Json::array(), band = Json::array();
+  for (const ViscosityEnd& end : a.viscosity_band) {
+    band.push_back({{"viscosity_Pa_s", number(end.viscosity)},
+                    {"solved", end.solved},
+                    {"even", end.even},
+                    {"coefficient_of_variation", end.solved ? number(end.cv) : Json(nullptr)},
+                    {"furthest_row", end.worst_row},
+                    {"furthest_deviation", end.solved ? number(end.worst_deviation) : Json(nullptr)},
+                    {"rate_stopped_by", end.stop}});
+  }
   for (const RowResult& r : e.rows) rows.push_back(row_json(r, e));
   for (const Cause& c : e.causes) {
     Json deviation = Json::array();
@@ -95,7 +104,8 @@ static Json evenness_json(const Answer& a) {
           {"hose_total_m", number(a.plumbing.hose_total)},
           {"rows", std::move(rows)},
           {"causes", std::move(causes)},
-          {"even_reference", e.reference}};
+          {"even_reference", e.reference},
+          {"over_viscosity_band", std::move(band)}};
 }
 
 static Json network_json(const Answer& a) {

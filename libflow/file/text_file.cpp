@@ -21,6 +21,10 @@
 
 namespace libflow {
 
+std::string_view words_of(TextKind kind) {
+  return kind == TextKind::layout ? "a layout file" : "a file of cups (lines 'row, volume')";
+}
+
 std::string file_place(std::string_view file, std::size_t line, std::size_t column) {
   return fmt::format("{}:{}:{}", file, line, column);
 }
@@ -30,14 +34,15 @@ namespace file_detail {
 /// Walks the text once, keeping line and column, and refuses what no layout holds.
 class TextCheck {
  public:
-  TextCheck(std::string_view text, std::string_view file) : text_(text), file_(file) {}
+  TextCheck(std::string_view text, std::string_view file, TextKind kind) : text_(text), file_(file), kind_(kind) {}
 
   void run() {
     if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
     if (text_.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-      throw InputError(std::string(file_), "is empty", "a layout in TOML");
+      throw InputError(std::string(file_), "is empty", std::string(words_of(kind_)));
     }
     while (!text_.empty()) step();
+    end_line();
   }
 
  private:
@@ -59,7 +64,8 @@ class TextCheck {
     if ((code < 0x20 && code != '\t' && code != '\n' && !line_end) || code == 0x7F || odd_line_end) {
       fail(fmt::format("holds the control character 0x{:02X}", code), "plain text");
     }
-    structure(code);
+    if (code == '\n') end_line();
+    if (kind_ == TextKind::layout) structure(code);
     text_.remove_prefix(n);
     ++column_;
     if (code == '\n') {
@@ -69,6 +75,13 @@ class TextCheck {
       inside_ = 0;
       before_ = 0;
     }
+  }
+
+  /// A quote that is open at the end of its line is a slip that a parser would report anywhere below.
+  void end_line() const {
+    if (inside_ != '"' && inside_ != '\'') return;
+    throw InputError(file_place(file_, line_, opened_), "the quote that begins here is not closed on its line",
+                     "a quote at both ends of a text, e.g. length = \"14 ft\"");
   }
 
   /// Follows quotes and comments as TOML has them, so that brackets and dots count only where they mean structure.
@@ -101,6 +114,7 @@ class TextCheck {
           fail("has a quote in the middle", "a quote only where a text or a key begins, and one where it ends");
         }
         inside_ = code;
+        opened_ = column_;
         break;
       case '[':
       case '{':
@@ -124,31 +138,34 @@ class TextCheck {
   }
 
   std::string_view text_, file_;
+  TextKind kind_;
   std::size_t line_ = 1, column_ = 1, depth_ = 0, dots_ = 0;
-  unsigned inside_ = 0;  // the quote or comment mark that is open
-  unsigned before_ = 0;  // the last character of the line outside of quotes that is no space; 0: none
+  std::size_t opened_ = 0;  // the column of the quote that is open
+  unsigned inside_ = 0;     // the quote or comment mark that is open
+  unsigned before_ = 0;     // the last character of the line outside of quotes that is no space; 0: none
   bool escaped_ = false;
 };
 
 }  // namespace file_detail
 
-void check_text(std::string_view text, std::string_view file) {
+void check_text(std::string_view text, std::string_view file, TextKind kind) {
   if (text.size() > largest_text_file) {
-    throw InputError(std::string(file), "is too large for a layout", fmt::format("{} bytes", largest_text_file));
+    throw InputError(std::string(file), fmt::format("is too large for {}", words_of(kind)),
+                     fmt::format("at most {} bytes", largest_text_file));
   }
-  file_detail::TextCheck(text, file).run();
+  file_detail::TextCheck(text, file, kind).run();
 }
 
-std::string read_text_file(const std::filesystem::path& path) {
+std::string read_text_file(const std::filesystem::path& path, TextKind kind) {
   const std::string name = path.string();
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status)) {
     const bool missing = !error || error == std::errc::no_such_file_or_directory;
     throw InputError(name, missing ? "there is no such file" : fmt::format("cannot be read: {}", error.message()),
-                     "a layout file");
+                     std::string(words_of(kind)));
   }
-  if (std::filesystem::is_directory(status)) throw InputError(name, "is a folder", "a layout file");
+  if (std::filesystem::is_directory(status)) throw InputError(name, "is a folder", std::string(words_of(kind)));
   std::ifstream in(path, std::ios::binary);
   if (!in) throw InputError(name, fmt::format("cannot be read: {}", std::strerror(errno)), "a file that you may read");
   std::string text(largest_text_file + 1, '\0');
@@ -156,7 +173,8 @@ std::string read_text_file(const std::filesystem::path& path) {
   if (in.bad()) throw InputError(name, "could not be read to its end", "a readable file");
   text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > largest_text_file) {
-    throw InputError(name, "is too large for a layout", fmt::format("at most {} bytes", largest_text_file));
+    throw InputError(name, fmt::format("is too large for {}", words_of(kind)),
+                     fmt::format("at most {} bytes", largest_text_file));
   }
   return text;
 }
@@ -171,6 +189,11 @@ void write_text_file(const std::filesystem::path& path, std::string_view text, E
   if (name.empty()) throw InputError("output", "has no name", "the name of a file to write");
   if (std::filesystem::exists(path, error) && !std::filesystem::is_regular_file(path, error)) {
     throw InputError(name, "is a folder or a device", "the name of a file to write");
+  }
+  const std::filesystem::path folder = path.parent_path();
+  if (!folder.empty() && !std::filesystem::is_directory(folder, error)) {
+    throw InputError(name, fmt::format("there is no folder {}", in_quotes(folder.string(), 200)),
+                     "a folder that is there: make it first, or choose another");
   }
   if (std::filesystem::is_symlink(path, error)) name = std::filesystem::weakly_canonical(path, error).string();
   if (existing == Existing::refuse && std::filesystem::exists(path, error)) {

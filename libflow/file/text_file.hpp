@@ -26,14 +26,21 @@ inline constexpr std::size_t most_dots = 32;  ///< of one name
 /// "file.toml", or "file.toml:12:9".
 [[nodiscard]] std::string file_place(std::string_view file, std::size_t line, std::size_t column);
 
-/// Throws InputError unless `text` is UTF-8 text without control characters, not empty, not larger than
-/// largest_text_file, and shallow enough for any TOML parser.
+/// What a text file holds, for the checks that go with it and for messages.
+enum class TextKind { layout, cups };
+
+/// "a layout file", "a file of cups (lines 'row, volume')".
+[[nodiscard]] std::string_view words_of(TextKind kind);
+
+/// Throws InputError unless `text` is UTF-8 text without control characters, not empty and not larger than
+/// largest_text_file; a layout must also have its quotes closed on their line and be shallow enough for any TOML
+/// parser.
 /// @param file  its name, for the message
-void check_text(std::string_view text, std::string_view file);
+void check_text(std::string_view text, std::string_view file, TextKind kind = TextKind::layout);
 
 /// Reads a file, at most largest_text_file bytes.
 /// @throws InputError  missing, a folder, unreadable, too large
-[[nodiscard]] std::string read_text_file(const std::filesystem::path& path);
+[[nodiscard]] std::string read_text_file(const std::filesystem::path& path, TextKind kind = TextKind::layout);
 
 /// What to do when the file to write exists already.
 enum class Existing { refuse, replace };

@@ -44,6 +44,7 @@
 #include <libflow/core/names.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/file/layout_keys.hpp>
+#include <libflow/file/people_limit.hpp>
 #include <libflow/file/text_file.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/quote.hpp>
@@ -67,9 +68,9 @@ template <class Q>
   const std::string unit(reads == Reads::bore ? bore_unit_name(units) : unit_name<Q>(units));
   // Limits that only keep zero out are said so.
   const bool tiny = range.low > 0.0 && number(range.low) >= 0.0 && number(range.low) < 1e-3;
-  const std::string low = tiny ? "more than 0" : fmt::format("{:.4g}", number(range.low));
+  const std::string low = tiny ? "more than 0" : people_limit(number(range.low), true);
   if (std::isinf(range.high)) return fmt::format("{}{} {}", tiny ? "" : "at least ", low, unit);
-  return fmt::format("{}{}{:.6g} {}", low, tiny ? ", at most " : " to ", number(range.high), unit);
+  return fmt::format("{}{}{} {}", low, tiny ? ", at most " : " to ", people_limit(number(range.high), false), unit);
 }
 
 /// Words to choose from, each with what it stands for.

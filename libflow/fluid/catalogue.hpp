@@ -56,7 +56,8 @@ inline std::string plain_name(std::string_view written) {
 }  // namespace fluid_detail
 
 /// The built-in liquid of this id or alias; letters' case, spaces, dashes and underscores do not matter.
-/// @throws InputError listing the liquids, with the nearest name
+/// @throws InputError listing the liquids (with those that need a viscosity of the user's own marked), with the nearest
+/// name
 [[nodiscard]] inline const Liquid& find_liquid(std::string_view name) {
   const std::string wanted = fluid_detail::plain_name(name);
   std::vector<std::string> names;
@@ -65,7 +66,9 @@ inline std::string plain_name(std::string_view written) {
     if (fluid_detail::plain_name(liquid.id()) == wanted) return liquid;
     names.push_back(liquid.id());
     allowed += (allowed.empty() ? "" : ", ") + liquid.id();
-    if (!liquid.aliases().empty()) allowed += " (" + liquid.aliases().front() + ")";
+    std::string note = liquid.aliases().empty() ? std::string() : liquid.aliases().front();
+    if (!liquid.has_viscosity()) note += std::string(note.empty() ? "" : "; ") + "needs your viscosity";
+    if (!note.empty()) allowed += " (" + note + ")";
     for (const std::string& alias : liquid.aliases()) {
       if (fluid_detail::plain_name(alias) == wanted) return liquid;
       names.push_back(alias);

@@ -25,16 +25,21 @@ inline constexpr double trade_reference_temperature = 288.7055555555556;
 
 namespace fluid_detail {
 
+// Whoever reads these chose neither system of units: both are given, US first, as in parts/words.hpp.
+
+/// "60 °F (15.6 °C)"
 inline std::string temperature_text(double kelvin) {
   // Adding zero turns a rounded minus zero into zero.
-  return fmt::format("{:.1f} C ({:.0f} F)", std::round(10.0 * (kelvin - 273.15)) / 10.0 + 0.0,
-                     std::round(kelvin * 1.8 - 459.67) + 0.0);
+  return fmt::format("{:.0f} °F ({:.1f} °C)", std::round(kelvin * 1.8 - 459.67) + 0.0,
+                     std::round(10.0 * (kelvin - 273.15)) / 10.0 + 0.0);
 }
+/// "11.65 lb/gal (1396 kg/m3)"
 inline std::string density_text(double rho) {
-  return fmt::format("{:.0f} kg/m3 ({:.2f} lb/gal)", rho, rho / si(units::lb_per_gal));
+  return fmt::format("{:.2f} lb/gal ({:.0f} kg/m3)", rho / si(units::lb_per_gal), rho);
 }
+/// "119 cP"; one cP is one mPa s, so one number serves both systems.
 inline std::string viscosity_text(double mu) {
-  return mu < 1.0 ? fmt::format("{:.3g} mPa s", 1e3 * mu) : fmt::format("{:.0f} mPa s", 1e3 * mu);
+  return mu < 1.0 ? fmt::format("{:.3g} cP", 1e3 * mu) : fmt::format("{:.0f} cP", 1e3 * mu);
 }
 
 /// The keys of the sources of some points, each once, comma-separated.
@@ -79,9 +84,9 @@ double interpolate_viscosity(const std::vector<PropertyPoint>& points, double t,
 /// The temperature of a density figure [K].
 inline double figure_temperature(const PropertyPoint& p) { return p.temperature.value_or(trade_reference_temperature); }
 
-/// "15.6 C (60 F)", or words for a figure that states no temperature.
+/// "60 °F (15.6 °C)", or words for a figure that states no temperature.
 inline std::string figure_temperature_text(const PropertyPoint& p) {
-  return p.temperature ? temperature_text(*p.temperature) : std::string("a temperature not stated, taken as 60 F");
+  return p.temperature ? temperature_text(*p.temperature) : std::string("a temperature not stated, taken as 60 °F");
 }
 
 /// Density against temperature: rho(T) = rho0 + slope (T - t0) [kg/m3].

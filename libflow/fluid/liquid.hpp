@@ -290,7 +290,7 @@ class Liquid {
       state.cautions.push_back(
           {"one-point-density", record_.name,
            fmt::format("The density is known at {} only and is held constant at {}; fertilizer solutions lose about "
-                       "0.05 % per degree C. Weigh a sample at the working temperature.",
+                       "0.03 % per °F (0.05 % per °C). Weigh a sample at the working temperature.",
                        fluid_detail::temperature_text(line_.t0), fluid_detail::temperature_text(t)),
            t, line_.t0, state.density_source});
     }
@@ -386,8 +386,9 @@ class Liquid {
 
   [[nodiscard]] double curve_viscosity(double t) const {
     if (viscosity_points_.empty()) {
-      throw InputError(place("viscosity"), "none is known for this liquid",
-                       "one measured viscosity or more, each with its temperature (it is never guessed)");
+      throw InputError(
+          place("viscosity"), "none is known for this liquid, and it is never guessed",
+          "one measured viscosity or more, each with its temperature; in a layout file the lines " + viscosity_lines());
     }
     const auto value = [](const PropertyPoint& p) { return p.value; };
     if (viscosity_points_.size() > 1) return fluid_detail::interpolate_viscosity(viscosity_points_, t, value);
@@ -468,6 +469,11 @@ class Liquid {
     state.viscosity_high = state.viscosity * get([](const PropertyPoint& p) { return *p.high; }) / middle;
   }
 
+  /// How a measured viscosity is given in a layout file; the figures are only an example.
+  static std::string viscosity_lines() {
+    return "[product] and viscosity = [[\"40 F\", \"... cP\"], [\"70 F\", \"... cP\"]]";
+  }
+
   void caution_confidence(LiquidState& state) const {
     if (state.viscosity_confidence == Confidence::user || state.viscosity_confidence == Confidence::published) return;
     const std::string band = state.viscosity_low ? fmt::format(", somewhere from {} to {}",
@@ -477,8 +483,9 @@ class Liquid {
     const bool derived = state.viscosity_confidence == Confidence::derived;
     state.cautions.push_back(
         {derived ? "estimated-viscosity" : "unverified-viscosity", record_.name,
-         fmt::format("The viscosity {}{} is {}. Give a measured one.", fluid_detail::viscosity_text(state.viscosity),
-                     band, derived ? "computed, not measured" : "not verified in any document"),
+         fmt::format("The viscosity {}{} is {}. Measure yours; in a layout file it stands in the lines {}.",
+                     fluid_detail::viscosity_text(state.viscosity), band,
+                     derived ? "computed, not measured" : "not verified in any document", viscosity_lines()),
          state.viscosity, state.viscosity_high.value_or(std::numeric_limits<double>::quiet_NaN()),
          state.viscosity_source});
   }

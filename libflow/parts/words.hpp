@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// Numbers in the text of a caution, in both systems of units: whoever reads it chose neither.
+/// Numbers in the text of a caution, in both systems of units, US first: whoever reads it chose neither.
 #pragma once
 
 #include <string>
@@ -11,17 +11,17 @@
 
 namespace libflow::parts_detail {
 
-/// "207 kPa (30 psi)"
+/// "30 psi (207 kPa)"
 [[nodiscard]] inline std::string pressure_words(double pascal) {
-  return fmt::format("{:.3g} kPa ({:.3g} psi)", pascal / 1e3, pascal / si(units::psi));
+  return fmt::format("{:.3g} psi ({:.3g} kPa)", pascal / si(units::psi), pascal / 1e3);
 }
-/// "0.5 m (1.64 ft)"
+/// "1.64 ft (0.5 m)"
 [[nodiscard]] inline std::string length_words(double metre) {
-  return fmt::format("{:.3g} m ({:.3g} ft)", metre, metre / si(units::ft));
+  return fmt::format("{:.3g} ft ({:.3g} m)", metre / si(units::ft), metre);
 }
-/// "35 mL (1.18 fl oz)"
+/// "1.2 fl oz (35 mL)"
 [[nodiscard]] inline std::string volume_words(double cubic_metre) {
-  return fmt::format("{:.2g} mL ({:.2g} fl oz)", cubic_metre / si(units::mL), cubic_metre / si(units::floz));
+  return fmt::format("{:.2g} fl oz ({:.2g} mL)", cubic_metre / si(units::floz), cubic_metre / si(units::mL));
 }
 
 }  // namespace libflow::parts_detail

@@ -2,15 +2,19 @@
 #include <libflow/report/catch_text.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
 #include <fmt/core.h>
 
 #include <libflow/file/results_json.hpp>
+#include <libflow/report/catch_level_text.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/study/catch_plan.hpp>
@@ -20,7 +24,7 @@ namespace libflow {
 
 namespace report_detail {
 
-std::string cup_unit(UnitSystem u) { return u == UnitSystem::us ? "fl oz" : "ml"; }
+std::string cup_unit(UnitSystem u) { return u == UnitSystem::us ? "fl oz" : "mL"; }
 
 std::string cup_number(double volume, UnitSystem u) {
   const double in_unit = volume / si(u == UnitSystem::us ? units::floz : units::mL);
@@ -31,6 +35,40 @@ static std::string rows_text(const std::vector<int>& rows) {
   std::string text;
   for (const int r : rows) text += (text.empty() ? "" : ", ") + fmt::format("{}", r);
   return text;
+}
+
+std::string which_catch(std::size_t k, std::size_t of) {
+  constexpr std::string_view names[] = {"first", "second", "third"};
+  if (of < 2) return "catch";
+  return k < std::size(names) ? fmt::format("{} catch", names[k]) : fmt::format("catch {}", k + 1);
+}
+
+std::string catch_setting_text(const CatchVerdict& v, UnitSystem u) {
+  const std::string gauge =
+      v.gauge ? fmt::format("gauge at {}", format(*v.gauge, u))
+              : fmt::format("no gauge reading given, {} taken", shown<Pressure>(v.answer.evenness.supply_pressure, u));
+  return fmt::format("{}{}, {}, {:.4g} s each", v.source.empty() ? "" : v.source + ": ",
+                     v.water ? "water" : "the product", gauge, si(v.time));
+}
+
+std::string strip_text(const CatchPlan& plan, UnitSystem u) {
+  const double area = si(plan.setup.strip);
+  const double per_acre = si(units::acre) / area;
+  const bool us = u == UnitSystem::us;
+  std::string size = us ? fmt::format("1/{:.4g} of an acre", per_acre) : fmt::format("{:.3g} m2", area);
+  std::string means;
+  if (us && std::abs(per_acre - 128.0) < 1e-6) {
+    means = "The cup's fluid ounces are then the row's gallons per acre.";
+  } else if (!us) {
+    // 1 L/ha is 1e-7 m.
+    means = fmt::format("The cup's mL divided by {:.3g} are then the row's L/ha.", area * 1e-7 / 1e-6);
+  }
+  return fmt::format(
+      "The strip is another way, without a table: {} for each row. Drive 'strip {}' at working speed and take the time "
+      "(it should be 'strip s'); then stand still, at the same gauge, and catch for as long; 'on strip' is what the "
+      "cup "
+      "should hold. {}",
+      size, unit_name<Length>(u), means);
 }
 
 std::string_view name_of(CatchMark mark) {
@@ -58,7 +96,8 @@ std::string catch_plan_text(const CatchPlan& plan, const TextOptions& options) {
                                  plan.setup.repeats, plan.setup.repeats == 1 ? "" : "s");
   text += wrapped(fmt::format("{}: {}", name_text(plan.product.layout.name), job_text(plan.product, u)), width, 2);
   text +=
-      wrapped(fmt::format("Gauge at {} with the product.", shown<Pressure>(plan.product.evenness.supply_pressure, u)) +
+      wrapped(fmt::format("Gauge at {} with the product, read {}.",
+                          shown<Pressure>(plan.product.evenness.supply_pressure, u), gauge_place(plan.product.layout)) +
                   (plan.water_at_same_pressure
                        ? fmt::format(" With water, keep the same pressure: the water columns are for it.")
                        : fmt::format(" With water, keep the same total: its pressure is then {}.",
@@ -85,13 +124,7 @@ std::string catch_plan_text(const CatchPlan& plan, const TextOptions& options) {
     t.line(std::move(cells));
   }
   text += "\n" + t.text();
-  const double per_acre = si(units::acre) / si(plan.setup.strip);
-  text += "\n" +
-          wrapped(fmt::format("The strip is 1/{:.4g} of an acre for each row{}: time a row over its length at working "
-                              "speed, and catch for as long.",
-                              per_acre,
-                              std::abs(per_acre - 128.0) < 1e-6 ? ", so fluid ounces on it are gallons per acre" : ""),
-                  width);
+  text += "\n" + wrapped(strip_text(plan, u), width);
   if (plan.provable_row > 0.0) {
     text +=
         wrapped(fmt::format("What the cups can prove: with readings good to {} each, one row off by {} or more, or a "
@@ -100,13 +133,15 @@ std::string catch_plan_text(const CatchPlan& plan, const TextOptions& options) {
                             100.0 * plan.setup.power.confidence, 100.0 * plan.setup.power.power),
                 width);
   }
+  text += wrapped(catch_liquid_advice(), width);
   Cautions cautions = plan.cautions;
   const Cautions more = all_cautions(plan.product);
   cautions.insert(cautions.end(), more.begin(), more.end());
   return text + cautions_section(cautions, width) + "\n" + wrapped(last_word, width);
 }
 
-std::string catch_sentence(const CatchVerdict& v) {
+/// What the cups say of the rows against each other; without its full stop.
+static std::string rows_sentence(const CatchVerdict& v) {
   using namespace report_detail;
   std::vector<int> proved, open;
   for (const RowCatch& c : v.rows) {
@@ -122,16 +157,49 @@ std::string catch_sentence(const CatchVerdict& v) {
                         rows_text(v.outside) + (v.outside.size() == 1 ? " reads" : " read"), 100.0 * v.tolerance);
   if (!proved.empty()) text += fmt::format("; proved for {}", rows_text(proved));
   if (!open.empty()) text += fmt::format("; the cups cannot tell for {}", rows_text(open));
-  return text + ".";
+  return text;
 }
 
-std::string catch_verdict_text(const CatchVerdict& v, const TextOptions& options) {
+std::string catch_sentence(const CatchVerdict& v) { return rows_sentence(v) + report_detail::level_phrase(v) + "."; }
+
+std::string catch_sentence(const std::vector<CatchVerdict>& catches) {
+  if (catches.size() == 1) return catch_sentence(catches.front());
+  std::string text;
+  for (std::size_t k = 0; k < catches.size(); ++k) {
+    std::string which = report_detail::which_catch(k, catches.size());
+    which.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(which.front())));
+    text += fmt::format("{}{}: {}", k == 0 ? "" : " ", which, catch_sentence(catches[k]));
+  }
+  return text;
+}
+
+/// The whole bar off: what to check.
+static std::string level_text(const std::vector<CatchVerdict>& catches, UnitSystem u, std::size_t width,
+                              const TextOptions& options) {
+  using namespace report_detail;
+  const LevelAdvice advice = level_advice(catches, u);
+  if (advice.lead.empty()) return {};
+  std::string text = coloured(wrapped(advice.lead, width), Colour::bad, options);
+  for (std::size_t i = 0; i < advice.items.size(); ++i) {
+    text += wrapped(advice.items[i], width, 4, fmt::format(" {}. ", i + 1));
+  }
+  return text + "\n";
+}
+
+/// One catch: what it was, its verdict, its rows.
+static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::size_t of, const TextOptions& options) {
   using namespace report_detail;
   const UnitSystem u = units_of(v.answer, options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  std::string text = coloured(wrapped(catch_sentence(v), width), v.even ? Colour::good : Colour::bad, options);
-  text +=
-      "\n" + wrapped(fmt::format("{}: {}", name_text(v.answer.layout.name), job_text(v.answer, u)), width, 2) + "\n";
+  const std::string verdict =
+      coloured(wrapped(rows_sentence(v) + ".", width), v.even && !v.level.off ? Colour::good : Colour::bad, options);
+  std::string which = which_catch(k, of);
+  for (char& c : which) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  const std::string title = wrapped(fmt::format("{}  {}", which, catch_setting_text(v, u)), width, 2);
+  // Of several catches the title says which one a verdict is of; of one, the verdict opens.
+  std::string text = of > 1 ? coloured(title, Colour::strong, options) + verdict : verdict + "\n" + title;
+  text += (of > 1 ? "\n" : "") +
+          wrapped(fmt::format("{}: {}", name_text(v.answer.layout.name), job_text(v.answer, u)), width, 2) + "\n";
   const double reach = [&] {
     double r = 2.0 * v.tolerance;
     for (const RowCatch& c : v.rows) r = std::fmax(r, std::abs(c.deviation));
@@ -175,8 +243,28 @@ std::string catch_verdict_text(const CatchVerdict& v, const TextOptions& options
                                 v.spread_p)
                   : fmt::format("The spread is no more than reading error may give (probability {:.2g}).", v.spread_p),
               width);
-  text += wrapped("* differs from the layout's expectation by more than twice its standard error.", width);
+  return text +
+         wrapped(fmt::format("Layout: what it says a cup holds. Off mean: against the mean of the rows; the "
+                             "interval holds the true value in {:g} of 100 tests. Against layout: the row's share of "
+                             "the total, held against the share that the layout gives it; * by more than twice its "
+                             "standard error.",
+                             100.0 * v.confidence),
+                 width);
+}
+
+std::string catch_verdicts_text(const std::vector<CatchVerdict>& catches, const TextOptions& options) {
+  using namespace report_detail;
+  if (catches.empty()) return {};
+  const std::size_t width = std::max<std::size_t>(80, options.width);
+  std::string text = level_text(catches, units_of(catches.front().answer, options), width, options);
+  for (std::size_t k = 0; k < catches.size(); ++k) {
+    text += (k == 0 ? "" : "\n") + one_catch_text(catches[k], k, catches.size(), options);
+  }
   return text + "\n" + wrapped(last_word, width);
+}
+
+std::string catch_verdict_text(const CatchVerdict& v, const TextOptions& options) {
+  return catch_verdicts_text({v}, options);
 }
 
 }  // namespace libflow

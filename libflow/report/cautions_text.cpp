@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/core.h>
@@ -32,36 +34,139 @@ std::string source_text(const std::string& keys) {
   return text.empty() ? keys : text;
 }
 
-std::vector<std::string> caution_groups(const Cautions& cautions) {
-  struct Group {
-    const Caution* first;
-    std::vector<std::string> subjects;
-  };
-  std::vector<Group> groups;
+bool stops_the_job(const Caution& caution) {
+  static constexpr std::string_view codes[] = {
+      "rate-not-reached",   "above-pump-limit",       "rate-falls-short", "check-valve-shut", "unfed-outlet",
+      "row-not-reached",    "rest-not-fed",           "air-at-pump",      "air-drawn-in",     "below-vapour-pressure",
+      "pump-over-pressure", "above-working-pressure", "no-relief-valve",  "suction-starved",  "regulator-cannot-hold",
+      "below-freezing",     "below-salt-out",         "salt-with-seed",   "choked-flow"};
+  return std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);
+}
+
+namespace {
+
+/// Cautions of one kind and text.
+struct CautionGroup {
+  const Caution* first;
+  std::vector<std::string> subjects;
+};
+
+/// What stops the job first; otherwise in the order in which they were found.
+std::vector<CautionGroup> grouped(const Cautions& cautions) {
+  std::vector<CautionGroup> groups;
   for (const Caution& c : cautions) {
-    const auto same = std::find_if(groups.begin(), groups.end(),
-                                   [&](const Group& g) { return g.first->code == c.code && g.first->text == c.text; });
-    Group& group = same == groups.end() ? groups.emplace_back(Group{&c, {}}) : *same;
+    const auto same = std::find_if(groups.begin(), groups.end(), [&](const CautionGroup& g) {
+      return g.first->code == c.code && g.first->text == c.text;
+    });
+    CautionGroup& group = same == groups.end() ? groups.emplace_back(CautionGroup{&c, {}}) : *same;
     if (!c.subject.empty()) group.subjects.push_back(c.subject);
   }
+  std::stable_partition(groups.begin(), groups.end(), [](const CautionGroup& g) { return stops_the_job(*g.first); });
+  return groups;
+}
+
+/// "row 3, row 4: the pressure does not open this row's check valve."
+std::string group_words(const CautionGroup& group) {
+  std::string who;
+  constexpr std::size_t most = 4;
+  const std::size_t count = group.subjects.size();
+  for (std::size_t i = 0; i < std::min(most, count); ++i) who += (i == 0 ? "" : ", ") + group.subjects[i];
+  if (count > most) who += fmt::format(" and {} more", count - most);
+  std::string text = group.first->text;
+  if (!text.empty() && text.back() != '.') text += '.';
+  return fmt::format("{}{}{}", who, who.empty() ? "" : ": ", text);
+}
+
+/// The source of that key, or nullptr.
+const Citation* citation_of(std::string_view key) {
+  const auto& all = sources();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Citation& s) { return s.key == key; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+/// "FFC, UNL16" as its keys; empty where one of them is no key (a sentence).
+std::vector<std::string_view> keys_in(std::string_view text) {
+  std::vector<std::string_view> keys;
+  while (true) {
+    const std::size_t end = text.find(", ");
+    keys.push_back(text.substr(0, end));
+    if (citation_of(keys.back()) == nullptr) return {};
+    if (end == std::string_view::npos) return keys;
+    text.remove_prefix(end + 2);
+  }
+}
+
+/// Sources in the order in which they are first named.
+class References {
+ public:
+  /// "[2]", the number of a source, or of a sentence that is one.
+  std::string number(std::string_view source) {
+    const auto known = std::find(list_.begin(), list_.end(), source);
+    const auto at = static_cast<std::size_t>(known - list_.begin());
+    if (known == list_.end()) list_.emplace_back(source);
+    return fmt::format("[{}]", at + 1);
+  }
+  /// Every "[KEY]" or "[KEY, KEY]" of a text as numbers.
+  std::string numbered(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+      const std::size_t open = text.find('[');
+      out += text.substr(0, open);
+      if (open == std::string_view::npos) break;
+      text.remove_prefix(open);
+      const std::size_t close = text.find(']');
+      const auto keys =
+          close == std::string_view::npos ? std::vector<std::string_view>() : keys_in(text.substr(1, close - 1));
+      for (const std::string_view key : keys) out += number(key);
+      if (keys.empty()) out += '[';
+      text.remove_prefix(keys.empty() ? 1 : close + 1);
+    }
+    return out;
+  }
+  [[nodiscard]] std::string text(std::size_t width) const {
+    std::string out;
+    for (std::size_t i = 0; i < list_.size(); ++i) {
+      const Citation* known = citation_of(list_[i]);
+      const std::string lead = fmt::format(" [{}] ", i + 1);
+      out += wrapped(known == nullptr ? list_[i] : std::string(known->title), width, lead.size(), lead);
+    }
+    return out;
+  }
+
+ private:
+  std::vector<std::string> list_;
+};
+
+}  // namespace
+
+std::vector<std::string> caution_groups(const Cautions& cautions) {
   std::vector<std::string> out;
-  for (const Group& g : groups) {
-    std::string who;
-    constexpr std::size_t most = 4;
-    for (std::size_t i = 0; i < std::min(most, g.subjects.size()); ++i) who += (i == 0 ? "" : ", ") + g.subjects[i];
-    if (g.subjects.size() > most) who += fmt::format(" and {} more", g.subjects.size() - most);
-    std::string text = g.first->text;
-    if (!text.empty() && text.back() != '.') text += '.';
-    if (!g.first->source.empty()) text += " Source: " + source_text(g.first->source) + ".";
-    out.push_back(fmt::format("{}{}{}", who, who.empty() ? "" : ": ", text));
+  for (const CautionGroup& group : grouped(cautions)) {
+    std::string text = group_words(group);
+    if (!group.first->source.empty()) text += " Source: " + source_text(group.first->source) + ".";
+    out.push_back(std::move(text));
   }
   return out;
 }
 
 std::string cautions_text(const Cautions& cautions, std::size_t width) {
+  References references;
   std::string out;
-  for (const std::string& group : caution_groups(cautions)) out += wrapped(group, width, 3, " - ");
-  return out;
+  for (const CautionGroup& group : grouped(cautions)) {
+    std::string text = references.numbered(group_words(group));
+    const std::string& source = group.first->source;
+    std::string behind;
+    const auto keys = keys_in(source);
+    for (const std::string_view key : keys) {
+      const std::string number = references.number(key);
+      if (text.find(number) == std::string::npos) behind += number;
+    }
+    if (keys.empty() && !source.empty()) behind = references.number(source);
+    if (!behind.empty()) text.append(" ").append(behind);
+    out += wrapped(text, width, 3, " - ");
+  }
+  const std::string list = references.text(width);
+  return list.empty() ? out : out + " Sources of the cautions\n" + list;
 }
 
 }  // namespace report_detail

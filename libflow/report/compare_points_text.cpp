@@ -12,6 +12,7 @@
 
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/comparison_text.hpp>
+#include <libflow/report/limits_text.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/compare_points.hpp>
@@ -107,15 +108,18 @@ static std::string compared_points(const PointComparison& c, UnitSystem u, std::
 
 }  // namespace report_detail
 
-std::string compare_points_text(const PointComparison& c, const TextOptions& options) {
+std::string compare_points_text(const PointComparison& c, const TextOptions& options,
+                                const std::vector<std::string>& files) {
   using namespace report_detail;
   const std::size_t width = std::max<std::size_t>(80, options.width);
   if (c.layouts.empty()) return "STOPPED: nothing is done.\n";
   const UnitSystem u = options.units.value_or(c.layouts.front().layout.units);
   std::string text = coloured(wrapped(compare_points_sentence(c, u), width), Colour::strong, options) + "\n";
   for (std::size_t k = 0; k < c.layouts.size(); ++k) {
+    const std::string& name = c.layouts[k].layout.name;
+    const std::string file = k < files.size() ? file_beside(name, files[k]) : std::string();
     text += wrapped(
-        fmt::format("{}  {} (control: {})", letter(k), name_text(c.layouts[k].layout.name), c.layouts[k].control),
+        fmt::format("{}  {}{} (control: {})", letter(k), name_text(name), file, control_text(c.layouts[k].control)),
         width, 3);
   }
   for (std::size_t k = 0; k < c.layouts.size(); k += layouts_in_a_table) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include <libflow/report/words.hpp>
 #include <libflow/study/compare_points.hpp>
@@ -15,6 +16,7 @@ namespace libflow {
 [[nodiscard]] std::string compare_points_sentence(const PointComparison& c, UnitSystem u);
 
 /// Units: the first layout's.
-[[nodiscard]] std::string compare_points_text(const PointComparison& c, const TextOptions& options = {});
+[[nodiscard]] std::string compare_points_text(const PointComparison& c, const TextOptions& options = {},
+                                              const std::vector<std::string>& files = {});
 
 }  // namespace libflow

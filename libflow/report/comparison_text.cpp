@@ -23,6 +23,11 @@ std::string letter(std::size_t i) {
   return i < 26 ? std::string(1, static_cast<char>('A' + static_cast<char>(i))) : fmt::format("#{}", i + 1);
 }
 
+std::string file_beside(const std::string& name, const std::string& file) {
+  const bool known = name.ends_with("(" + file + ")") || name.ends_with("(" + file.substr(file.rfind('/') + 1) + ")");
+  return known ? std::string() : fmt::format(" ({})", safe_text(file, 200));
+}
+
 static std::string comparison_summary(const Comparison& c, UnitSystem u, std::size_t first) {
   const std::size_t last = std::min(first + layouts_in_a_table, c.answers.size());
   Table t;
@@ -42,8 +47,11 @@ static std::string comparison_summary(const Comparison& c, UnitSystem u, std::si
   line("Rows outside the tolerance", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
   line("Christiansen uniformity", [](const Answer& a) { return percent(a.evenness.christiansen); });
   line("Low-quarter uniformity", [](const Answer& a) { return percent(a.evenness.low_quarter); });
+  if (std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return short_of_rate(a) != nullptr; })) {
+    line("Wanted rate", [](const Answer& a) { return std::string(short_of_rate(a) ? "NOT REACHED" : "reached"); });
+  }
   line("Mean rate", [&](const Answer& a) { return shown<AreaRate>(a.evenness.mean_rate, u); });
-  line("Supply pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
+  line("Gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
   line("Hose to cut", [&](const Answer& a) { return shown<Length>(a.plumbing.hose_total, u); });
   return t.text();
 }
@@ -105,22 +113,49 @@ static std::string many_rows(const Comparison& c, std::size_t first) {
 
 }  // namespace report_detail
 
-std::string comparison_text(const Comparison& c, const TextOptions& options) {
+std::vector<std::string> rate_not_reached_sentences(const Comparison& c, UnitSystem units) {
+  using namespace report_detail;
+  std::vector<std::string> sentences;
+  for (std::size_t k = 0; k < c.answers.size(); ++k) {
+    const Answer& a = c.answers[k];
+    const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
+    if (stop == nullptr) continue;
+    const Evenness& e = a.evenness;
+    std::string text = fmt::format("RATE NOT REACHED: {}, {}, cannot give {}: {}.", letter(k), name_text(a.layout.name),
+                                   shown<AreaRate>(e.target_rate, units), stop->text);
+    // Without a drive the pressure that the rate needs is taken as if the supply had it.
+    if (e.mean_rate > 0.999 * e.target_rate) {
+      text += " It is compared at that rate nevertheless, as if its supply could.";
+    } else {
+      text += fmt::format(" It is compared at the {} that it gives.", shown<AreaRate>(e.mean_rate, units));
+    }
+    sentences.push_back(std::move(text));
+  }
+  return sentences;
+}
+
+std::string comparison_text(const Comparison& c, const TextOptions& options, const std::vector<std::string>& files) {
   using namespace report_detail;
   const UnitSystem u = units_of(c.answers.front(), options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  std::string text = coloured(wrapped(verdict_sentence(c), width), Colour::strong, options) + "\n";
+  std::string text;
+  for (const std::string& sentence : rate_not_reached_sentences(c, u)) {
+    text += coloured(wrapped(sentence, width), Colour::bad, options);
+  }
+  text += coloured(wrapped(verdict_sentence(c, false), width), Colour::strong, options) + "\n";
   for (std::size_t k = 0; k < c.answers.size(); ++k) {
     const std::vector<Cause>& causes = c.answers[k].evenness.causes;
     const std::string why = causes.empty() || c.answers[k].evenness.cv < least_cv_explained
                                 ? std::string()
                                 : fmt::format(", decided by {} ({:.0f} % of its variation)", causes.front().name,
                                               100.0 * causes.front().share);
-    text += wrapped(fmt::format("{}  {}{}", letter(k), name_text(c.answers[k].layout.name), why), width, 3);
+    const std::string& name = c.answers[k].layout.name;
+    const std::string file = k < files.size() ? file_beside(name, files[k]) : std::string();
+    text += wrapped(fmt::format("{}  {}{}{}", letter(k), name_text(name), file, why), width, 3);
   }
   const bool usable =
       std::all_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return a.solution.usable(); });
-  text += wrapped(fmt::format("All at the same total rate: {}", job_text(c.answers.front(), u)), width, 2);
+  text += wrapped(fmt::format("All at the same total rate, that of A: {}", job_text(c.answers.front(), u)), width, 2);
   if (usable) {
     for (std::size_t k = 0; k < c.answers.size(); k += layouts_in_a_table) text += "\n" + comparison_summary(c, u, k);
     if (c.answers.size() == 2) {

@@ -11,6 +11,7 @@
 
 #include <libflow/core/progress.hpp>
 #include <libflow/file/results_json.hpp>
+#include <libflow/report/catch_html.hpp>
 #include <libflow/report/comparison_text.hpp>
 #include <libflow/report/dealer_sections.hpp>
 #include <libflow/report/main_job_text.hpp>
@@ -42,16 +43,16 @@ void add_section(std::vector<PageSection>& sections, const char* id, const char*
 }  // namespace report_detail
 
 std::string dealer_page(const Layout& layout, const Answer& answer, const TextOptions& options,
-                        const Progress& progress, const std::vector<PageSection>& findings) {
+                        const Progress& progress, const PageFindings& findings, const PageOrigin& origin) {
   using namespace report_detail;
   const UnitSystem u = units_of(answer, options);
-  std::vector<PageSection> sections = findings;
+  std::vector<PageSection> sections;
   std::size_t done = 0;
   constexpr std::size_t all = 5;
   const auto next = [&] { return go_on(progress, ++done, all); };
   const auto stopped = [&] {
     sections.push_back({"stopped", "Not complete", paragraph("The studies after this were stopped by the user.")});
-    return layout_page(answer, sections, options);
+    return layout_page(answer, sections, options, findings, origin);
   };
   add_section(sections, "range", "Where it works",
               [&] { return envelope_section(envelope(layout, default_axes(layout, 17, 11)), u); });
@@ -62,19 +63,20 @@ std::string dealer_page(const Layout& layout, const Answer& answer, const TextOp
   if (!next()) return stopped();
   add_section(sections, "card", "Setting card", [&] { return card_section(setting_card(layout), u); });
   if (!next()) return stopped();
-  add_section(sections, "catch", "Catch-test sheet", [&] { return catch_section(plan_catch(layout), u); });
+  add_section(sections, "catch", "Catch-test sheet", [&] { return catch_plan_section(plan_catch(layout), options); });
   static_cast<void>(next());
-  return layout_page(answer, sections, options);
+  return layout_page(answer, sections, options, findings, origin);
 }
 
-std::string comparison_page(const Comparison& c, const TextOptions& options) {
+std::string comparison_page(const Comparison& c, const TextOptions& options, const PageOrigin& origin) {
   using namespace report_detail;
   const UnitSystem u = units_of(c.answers.front(), options);
   const bool any_even =
       std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return a.evenness.even; });
   std::string body = verdict_box(verdict_sentence(c), any_even);
   body +=
-      fmt::format("<p class=\"facts\">All at the same total rate: {}</p>\n", xml_text(job_text(c.answers.front(), u)));
+      fmt::format("<p class=\"facts\">All at the same total rate: {}</p>\n", xml_text(job_text(c.answers.front(), u))) +
+      origin_html(origin);
   HtmlTable t;
   t.column("", true);
   for (std::size_t k = 0; k < c.answers.size(); ++k) {
@@ -92,7 +94,7 @@ std::string comparison_page(const Comparison& c, const TextOptions& options) {
     return w == nullptr ? std::string("-") : fmt::format("{}: {} %", w->row, signed_percent(w->deviation));
   });
   line("rows outside", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
-  line("pressure at the supply", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
+  line("gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
   line("hose to cut", [&](const Answer& a) { return shown<Length>(a.plumbing.hose_total, u); });
   line("what decides it", [](const Answer& a) {
     return a.evenness.causes.empty() || a.evenness.cv < least_cv_explained ? std::string("-")

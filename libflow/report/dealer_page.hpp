@@ -4,7 +4,6 @@
 #pragma once
 
 #include <string>
-#include <vector>
 
 #include <libflow/core/progress.hpp>
 #include <libflow/report/page.hpp>
@@ -17,11 +16,13 @@ namespace libflow {
 
 /// Solves the layout and runs the studies that belong on its page.
 /// @param answer    of this layout, usable
-/// @param findings  what was measured on the built bar, before the studies
+/// @param findings  what was measured on the built bar: it leads the page
 [[nodiscard]] std::string dealer_page(const Layout& layout, const Answer& answer, const TextOptions& options = {},
-                                      const Progress& progress = {}, const std::vector<PageSection>& findings = {});
+                                      const Progress& progress = {}, const PageFindings& findings = {},
+                                      const PageOrigin& origin = {});
 
 /// Two layouts or more on one page, the difference first.
-[[nodiscard]] std::string comparison_page(const Comparison& c, const TextOptions& options = {});
+[[nodiscard]] std::string comparison_page(const Comparison& c, const TextOptions& options = {},
+                                          const PageOrigin& origin = {});
 
 }  // namespace libflow

@@ -9,7 +9,6 @@
 
 #include <fmt/core.h>
 
-#include <libflow/report/catch_text.hpp>
 #include <libflow/report/envelope_svg.hpp>
 #include <libflow/report/envelope_words.hpp>
 #include <libflow/report/list_words.hpp>
@@ -25,7 +24,7 @@ namespace libflow {
 PageSection envelope_section(const Envelope& e, UnitSystem u) {
   using namespace report_detail;
   return {"range", "Where it works",
-          fmt::format("<div class=\"wide map\" tabindex=\"0\">{}</div>\n", envelope_svg(e, u))};
+          fmt::format("<div class=\"wide map\" tabindex=\"0\">{}</div>\n", envelope_svg(e, u, EnvelopeHeading::none))};
 }
 
 /// The change of a gauge, with its sign; no sign where it is shown as zero.
@@ -50,14 +49,14 @@ PageSection what_if_section(const WhatIf& w, UnitSystem u) {
   for (const FaultAnswer& a : w.answers) {
     const FaultEffect& e = held ? a.total_held : a.setting_kept;
     if (!a.fault.applies()) {
-      not_here += (not_here.empty() ? "" : "; ") + a.fault.name + " (" + a.fault.why_not + ")";
+      not_here += (not_here.empty() ? "" : "; ") + fault_text(w, a.fault, u) + " (" + a.fault.why_not + ")";
       continue;
     }
     if (!e.answered()) {
-      t.line({a.fault.name, "", "", "", "", "", "no answer: " + e.why_not});
+      t.line({fault_text(w, a.fault, u), "", "", "", "", "", "no answer: " + e.why_not});
       continue;
     }
-    t.line({a.fault.name, change_percent(e.total_change), change_percent(e.row_change),
+    t.line({fault_text(w, a.fault, u), change_percent(e.total_change), change_percent(e.row_change),
             change_percent(a.fault.rows.empty() ? e.largest_change : e.neighbour_change),
             std::isfinite(e.cv) ? fmt::format("{:.1f}", 100.0 * e.cv) : "-", gauge_text(e.gauge_change, u),
             notice_text(e.notice)});
@@ -66,8 +65,9 @@ PageSection what_if_section(const WhatIf& w, UnitSystem u) {
       paragraph(what_if_verdict(w)) +
       t.html(held ? "The controller holds the total; changes are against the bar without fault"
                   : "The setting stays; changes are against the bar without fault") +
-      paragraph(fmt::format("Noticed: a change of {} or more at the gauge, of {} or more at the meter.",
-                            shown<Pressure>(si(w.options.gauge_step), u), percent(w.options.meter_step)));
+      paragraph(fmt::format("The gauge stands {}. Noticed: a change of {} or more there, of {} or more at the meter.",
+                            gauge_place(w.layout), shown<Pressure>(si(w.options.gauge_step), u),
+                            percent(w.options.meter_step)));
   if (!not_here.empty()) html += fmt::format("<p class=\"note\">Not applicable: {}.</p>\n", xml_text(not_here));
   return {"faults", "What if", std::move(html)};
 }
@@ -119,38 +119,11 @@ PageSection card_section(const SettingCard& card, UnitSystem u) {
     }
     t.line(std::move(cells));
   }
-  return {"card", "Setting card",
-          t.html(fmt::format("{} at {}; a word beside a pressure names what makes it uneven or stops it",
-                             card.liquid.name, format(card.layout.job.temperature, u)))};
-}
-
-PageSection catch_section(const CatchPlan& plan, UnitSystem u) {
-  using namespace report_detail;
-  const std::string unit = cup_unit(u);
-  HtmlTable t;
-  t.column("row");
-  t.column(fmt::format("product [{}]", unit));
-  t.column(fmt::format("water [{}]", unit));
-  for (int k = 1; k <= std::min(plan.setup.repeats, 5); ++k) t.column(fmt::format("caught {}", k));
-  for (const CatchPlanRow& r : plan.rows) {
-    std::vector<std::string> cells{fmt::format("{}", r.row)};
-    if (r.shut) {
-      cells.emplace_back("shut");
-    } else {
-      cells.insert(cells.end(), {cup_number(r.product, u), cup_number(r.water, u)});
-      for (int k = 1; k <= std::min(plan.setup.repeats, 5); ++k) cells.emplace_back(HtmlTable::blank);
-    }
-    t.line(std::move(cells));
-  }
-  std::string html = t.html(fmt::format("{:.4g} s under each row, the gauge at {}{}", si(plan.setup.time),
-                                        shown<Pressure>(plan.product.evenness.supply_pressure, u),
-                                        plan.water_at_same_pressure ? " with product and with water" : ""));
-  if (plan.provable_row > 0.0) {
-    html += paragraph(fmt::format("{} readings good to {} each prove one row off by {} or more.", plan.setup.repeats,
-                                  percent(plan.setup.cup_error()), percent(plan.provable_row)));
-  }
-  html += cautions_html(plan.cautions);
-  return {"catch", "Catch-test sheet", std::move(html)};
+  return {
+      "card", "Setting card",
+      t.html(fmt::format("{} at {}; the gauge stands {}; a word beside a pressure names what makes it uneven or stops "
+                         "it",
+                         card.liquid.name, format(card.layout.job.temperature, u), gauge_place(card.layout)))};
 }
 
 }  // namespace libflow

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// What the studies have to say on a dealer's page: operating range, faults, order list, setting card, catch test.
+/// What the studies have to say on a dealer's page: operating range, faults, order list, setting card.
 #pragma once
 
 #include <libflow/report/page.hpp>
-#include <libflow/study/catch_plan.hpp>
 #include <libflow/study/envelope.hpp>
 #include <libflow/study/order_list.hpp>
 #include <libflow/study/setting_card.hpp>
@@ -24,8 +23,5 @@ namespace libflow {
 
 /// Pressure at the gauge against speed.
 [[nodiscard]] PageSection card_section(const SettingCard& card, UnitSystem u);
-
-/// What each cup should hold, with cells to fill in.
-[[nodiscard]] PageSection catch_section(const CatchPlan& plan, UnitSystem u);
 
 }  // namespace libflow

@@ -2,6 +2,7 @@
 #include <libflow/report/diagnosis_text.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -124,6 +125,13 @@ static std::string_view short_phrase(CatchCauseKind kind) {
   return words[static_cast<std::size_t>(kind)];
 }
 
+std::string takes_as_right(const std::vector<CatchVerdict>& catches) {
+  const bool off = std::any_of(catches.begin(), catches.end(), [](const CatchVerdict& v) { return v.level.off; });
+  return off ? "First find out why the whole bar is off, and catch again: the causes below take time, measure and "
+               "orifice set to be as they were said to be."
+             : "";
+}
+
 std::string next_phrase(const FoundCause& f, UnitSystem u, double time) {
   using Ask = NextMeasurement::Kind;
   const NextMeasurement& n = *f.next;
@@ -149,7 +157,8 @@ std::string next_phrase(const FoundCause& f, UnitSystem u, double time) {
                          p);
       break;
     case Ask::gauge_at_row:
-      text = fmt::format("put a gauge between row {}'s hose and its check valve, the supply at {}.", n.row, p);
+      text =
+          fmt::format("put a second gauge between row {}'s hose and its check valve, the first one at {}.", n.row, p);
       gauge = true;
       break;
     case Ask::gauge_at_bar_end:
@@ -203,12 +212,15 @@ std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time
                           f.effect < 0.0 ? "less" : "more");
     }
     if (f.certain()) {
-      text += "\n" + wrapped(fmt::format("{}{}. Probability {:.0f} %.", lead, cause_phrase(layout, f.likely.front(), u),
+      std::string phrase = cause_phrase(layout, f.likely.front(), u);
+      if (!row) phrase.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(phrase.front())));
+      text += "\n" + wrapped(fmt::format("{}{}. Probability {:.0f} %.", lead, phrase,
                                          std::min(99.0, certain * f.likely.front().probability)),
                              width, 3);
       continue;
     }
-    text += "\n" + wrapped(lead + "it is one of these; the readings cannot tell them apart:", width, 3);
+    text +=
+        "\n" + wrapped(lead + (row ? "it" : "It") + " is one of these; the readings cannot tell them apart:", width, 3);
     for (const LikelyCause& l : f.likely) {
       text += wrapped(fmt::format("   - {} ({:.0f} %)", cause_phrase(layout, l, u), certain * l.probability), width, 5);
     }

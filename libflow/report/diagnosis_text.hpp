@@ -4,8 +4,10 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include <libflow/report/words.hpp>
+#include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
 
 namespace libflow {
@@ -14,6 +16,9 @@ namespace report_detail {
 
 /// What a cause is, as the end of "Row 5 gets less: ...".
 std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem u);
+
+/// Where the whole bar is off: what the causes below take as right. Empty where it is not.
+std::string takes_as_right(const std::vector<CatchVerdict>& catches);
 
 std::string next_phrase(const FoundCause& f, UnitSystem u, double time);
 

@@ -11,6 +11,7 @@
 #include <fmt/core.h>
 
 #include <libflow/report/envelope_words.hpp>
+#include <libflow/report/limits_text.hpp>
 #include <libflow/report/markup.hpp>
 #include <libflow/study/envelope.hpp>
 
@@ -145,10 +146,15 @@ class EnvelopeMap {
     if (v < 0.0 || r < 0.0 || e_.axes.temperatures[t_] != job.temperature) return {};
     const double x = left + cell_w_ * (v + 0.5);
     const double y = top + cell_h_ * (static_cast<double>(e_.axes.rates.size()) - 0.5 - r);
+    // Its word, on a ground of its own, stands above it, or beside it where cells are low.
+    const bool above = cell_h_ >= 28.0, rightwards = x + 46.0 < x_of(e_.axes.speeds.size());
+    const double word_x = above ? x - 13.0 : rightwards ? x + 10.0 : x - 36.0, word_y = above ? y - 24.0 : y - 7.5;
     return fmt::format(
-        "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#fff\" stroke-width=\"5\"/>"
-        "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#000\" stroke-width=\"2\"/>\n",
-        x, y);
+               "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#fff\" stroke-width=\"5\"/>"
+               "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#000\" stroke-width=\"2\"/>\n"
+               "<rect x=\"{2:.1f}\" y=\"{3:.1f}\" width=\"26\" height=\"14\" fill=\"#fff\" stroke=\"#000\"/>\n",
+               x, y, word_x, word_y) +
+           svg_text(word_x + 13.0, word_y + 11.0, "job", "class=\"c k b\"");
   }
 
   const Envelope& e_;
@@ -160,7 +166,7 @@ class EnvelopeMap {
 
 }  // namespace report_detail
 
-std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units) {
+std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, EnvelopeHeading heading) {
   using namespace report_detail;
   const UnitSystem u = units.value_or(e.layout.units);
   const std::vector<BindingLetter> letters = binding_letters(e.points);
@@ -172,7 +178,7 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units) {
       std::min<std::size_t>(maps.size(), e.axes.side_slopes.size() > 1 ? e.axes.side_slopes.size() : 1);
   const std::size_t down = (maps.size() + across - 1) / across;
   const double map_w = maps.front().width(), map_h = maps.front().height();
-  const double head = 58.0;
+  const double head = heading == EnvelopeHeading::own ? 58.0 : 32.0;
   const std::size_t rows_of_letters = (letters.size() + 1) / 2;
   const double legend = 30.0 + 20.0 * static_cast<double>(4 + rows_of_letters);
   const double width = std::max(760.0, map_w * static_cast<double>(across));
@@ -191,13 +197,15 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units) {
       "<style>.c{{text-anchor:middle}}.k{{fill:#111}}.w{{fill:#fff}}.b{{font-weight:bold}}</style>\n"
       "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n",
       width, height, xml_text("Operating envelope of " + e.layout.name));
-  out += svg_text(20.0, 24.0, "Where it works: " + e.layout.name, "font-size=\"17\" class=\"b\"");
+  if (heading == EnvelopeHeading::own) {
+    out += svg_text(20.0, 24.0, "Where it works: " + e.layout.name, "font-size=\"17\" class=\"b\"");
+  }
   std::string what = fmt::format(
       "{} at {}; control: {}; even means every row within ±{:g} % of the mean", e.layout.job.liquid.name(),
       e.axes.temperatures.size() > 1 ? std::string("several temperatures") : format(e.axes.temperatures.front(), u),
-      e.control, 100.0 * e.layout.job.tolerance);
+      control_text(e.control), 100.0 * e.layout.job.tolerance);
   if (!e.complete) what += " (stopped: not every point is done)";
-  out += svg_text(20.0, 43.0, what);
+  out += svg_text(20.0, head - 15.0, what);
   for (std::size_t i = 0; i < maps.size(); ++i) {
     const std::size_t column = i % across, row = i / across;
     out += maps[i].draw(map_w * static_cast<double>(column), head + map_h * static_cast<double>(row));
@@ -216,9 +224,16 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units) {
     x += state == PointState::even ? 160.0 : 320.0;
   }
   y += 20.0;
+  const auto& speeds = e.axes.speeds;
+  const auto& rates = e.axes.rates;
+  const Job& job = e.layout.job;
+  const bool job_on_map =
+      job.speed >= speeds.front() && job.speed <= speeds.back() && job.rate >= rates.front() &&
+      job.rate <= rates.back() && speeds.size() > 1 && rates.size() > 1 &&
+      std::find(e.axes.temperatures.begin(), e.axes.temperatures.end(), job.temperature) != e.axes.temperatures.end();
   out += fmt::format("<circle cx=\"33\" cy=\"{0:.1f}\" r=\"7\" fill=\"none\" stroke=\"#000\" stroke-width=\"2\"/>",
                      y - 4.0);
-  out += svg_text(53.0, y, "the job's own rate and speed");
+  out += svg_text(53.0, y, job_on_map ? "the job's own rate and speed" : "the job itself is outside this map");
   out += fmt::format("<circle cx=\"262\" cy=\"{0:.1f}\" r=\"1.6\" fill=\"#000\"/>", y - 4.0);
   out += svg_text(273.0, y, "dot: outside good practice too (pump reserve, velocity, relief valve)");
   y += 24.0;

@@ -89,8 +89,9 @@ static std::string equal_hoses_table(const EqualHoses& a, UnitSystem u) {
 static std::string equal_hoses_advice(const EqualHoses& a, UnitSystem u) {
   const EqualHosesPoint& at = a.points[a.strictest];
   const std::string where = working_point_text(at.point, u);
-  const std::string saved =
-      fmt::format("{} instead of {} of hose", shown<Length>(a.hose_shortest, u), shown<Length>(a.hose_equal, u));
+  const std::string saved = fmt::format("{} of hose instead of {} with every hose as long as the longest run, {}",
+                                        shown<Length>(a.hose_shortest, u), shown<Length>(a.hose_equal, u),
+                                        shown<Length>(a.problem.plans.back().lengths.front(), u));
   switch (at.need) {
     case EqualHosesPoint::Need::any_orifice:
       return fmt::format("Whatever the orifice, the shortest hoses are even enough: {}.", saved);
@@ -118,8 +119,10 @@ static std::string equal_hoses_advice(const EqualHoses& a, UnitSystem u) {
                         shown<Pressure>(most->pressure, u), working_point_text(a.points[k].point, u));
   }
   if (!a.one_allowed) {
-    text += fmt::format(" {} is allowed at the gauge: keep the hoses equal, or take a wider hose.",
-                        shown<Pressure>(a.points[k].limit, u));
+    const bool usual = a.points[k].limit == si(SizeChoices{}.most_pressure);
+    text += fmt::format(" {} is allowed at the gauge{}: keep the hoses equal, or take a wider hose.",
+                        shown<Pressure>(a.points[k].limit, u),
+                        usual ? " (common practice, no source; most_pressure in [size] changes it)" : "");
   }
   return text;
 }

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -13,13 +15,25 @@
 
 #include <libflow/file/results_json.hpp>
 #include <libflow/report/cautions_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/study/path.hpp>
 #include <libflow/study/row_inputs.hpp>
+#include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow {
 
 namespace report_detail {
+
+/// Which manifold's bar a part is a piece of; none: it is of no bar.
+static std::optional<std::size_t> bar_of(const Answer& a, const std::string& id) {
+  const auto* bar = std::get_if<Toolbar>(&a.layout.plumbing);
+  for (std::size_t m = 0; bar != nullptr && m < bar->manifolds.size(); ++m) {
+    if (id.rfind(build_detail::manifold_name(*bar, m) + " bar ", 0) == 0) return m;
+  }
+  return std::nullopt;
+}
 
 std::vector<PathStretch> stretches(const Answer& a, const RowPath& path) {
   std::vector<PathStretch> out;
@@ -29,7 +43,8 @@ std::vector<PathStretch> stretches(const Answer& a, const RowPath& path) {
     const double d = bore ? si(*bore) : 0.0;
     const auto* hose = placed.part.as<Hose>();
     const bool goes_on = hose != nullptr && !out.empty() && out.back().kind == placed.part.kind() &&
-                         out.back().bore == d && out.back().length > 0.0;
+                         out.back().bore == d && out.back().length > 0.0 &&
+                         bar_of(a, out.back().first) == bar_of(a, placed.id);
     if (!goes_on) {
       out.push_back({.kind = std::string(placed.part.kind()),
                      .first = placed.id,
@@ -52,17 +67,83 @@ std::vector<PathStretch> stretches(const Answer& a, const RowPath& path) {
   return out;
 }
 
-static std::string stretch_name(const PathStretch& s, UnitSystem u) {
-  std::string name = s.parts == 1 ? name_text(s.first) : name_text(s.first) + " to " + name_text(s.last);
-  std::vector<std::string> facts{s.kind};
+static std::string unquoted(std::string_view name) {
+  const std::string quoted = name_text(name);
+  return quoted.substr(1, quoted.size() - 2);
+}
+
+/// "manifold 1", or by the user's own name for it.
+static std::string manifold_words(const Toolbar& bar, std::size_t m) {
+  return bar.manifolds[m].id.empty() ? build_detail::manifold_name(bar, m)
+                                     : "manifold " + name_text(bar.manifolds[m].id);
+}
+
+/// A part's id in plain words. What a toolbar's plumbing is made of has names of our own, that of a free form the
+/// user's, which stand in quotes.
+static std::string plain_name(const Answer& a, const std::string& id) {
+  const auto* bar = std::get_if<Toolbar>(&a.layout.plumbing);
+  if (bar == nullptr) return name_text(id);
+  if (const auto m = bar_of(a, id)) {
+    const std::string piece = id.substr(build_detail::manifold_name(*bar, *m).size() + 5);  // behind " bar "
+    return fmt::format("{}, piece {} of its bar", manifold_words(*bar, *m), piece);
+  }
+  return id == "supply" ? "the supply" : unquoted(id);
+}
+
+/// Of a bar: how far liquid goes along it.
+static std::string along_the_bar(const Answer& a, const PathStretch& s, int row) {
+  const auto m = bar_of(a, s.first);
+  if (!m) return {};
+  return fmt::format("{}, feed to row {}'s port", manifold_words(std::get<Toolbar>(a.layout.plumbing), *m), row);
+}
+
+static std::string stretch_name(const Answer& a, const PathStretch& s, int row, UnitSystem u) {
+  std::string name = along_the_bar(a, s, row);
+  const bool bar = !name.empty();
+  if (!bar) name = s.parts == 1 ? plain_name(a, s.first) : plain_name(a, s.first) + " to " + plain_name(a, s.last);
+  std::vector<std::string> facts;
+  if (!bar && name.find(s.kind) == std::string::npos) facts.push_back(s.kind);
   if (s.length > 0.0) facts.push_back(shown<Length>(s.length, u));
   if (s.bore > 0.0) facts.push_back("bore " + format_bore(from_si<Length>(s.bore), u));
   if (s.length > 0.0 && s.regime != Regime::still) facts.emplace_back(name_of(s.regime));
-  name += " (" + fmt::format("{}", fmt::join(facts, ", ")) + ")";
+  if (!facts.empty()) name += " (" + fmt::format("{}", fmt::join(facts, ", ")) + ")";
   return name;
 }
 
+/// Where the pressure goes, in a table that fits: long names go on in the next line.
+static std::string path_table(const Answer& a, const RowPath& path, UnitSystem u, std::size_t name_width) {
+  Table t;
+  t.column("", Table::Align::left);
+  t.column(fmt::format("flow\n{}", unit_name<Flow>(u)));
+  t.column(fmt::format("loses\n{}", unit_name<Pressure>(u)));
+  t.column(fmt::format("height\n{}", unit_name<Pressure>(u)));
+  t.column(fmt::format("leaves\n{}", unit_name<Pressure>(u)));
+  t.line({plain_name(a, a.plumbing.network.place(path.supply).id), "", "", "",
+          shown_number<Pressure>(a.solution.places[path.supply].total_pressure, u)});
+  for (const PathStretch& s : stretches(a, path)) {
+    const std::string most = shown_number<Flow>(s.most_flow, u), least = shown_number<Flow>(s.least_flow, u);
+    const std::vector<std::string> name = name_lines(stretch_name(a, s, path.row, u), name_width);
+    t.line({name.front(), most == least ? most : fmt::format("{} to {}", most, least),
+            shown_number<Pressure>(s.loss, u),
+            std::abs(s.lift) < 1.0 ? std::string("0") : shown_number<Pressure>(s.lift, u),
+            shown_number<Pressure>(s.after + s.unused_fall, u)});
+    for (std::size_t k = 1; k < name.size(); ++k) t.line({name[k]});
+    if (s.unused_fall >= 1.0) {
+      t.line({"  height not used (falls through air)", "", "", shown_number<Pressure>(s.unused_fall, u),
+              shown_number<Pressure>(s.after, u)});
+    }
+  }
+  return t.text();
+}
+
 }  // namespace report_detail
+
+/// "row 8 hose, length": the part's id is put in plain words.
+static std::string plain_input(const Answer& a, const std::string& name) {
+  const std::size_t comma = name.rfind(", ");
+  if (comma == std::string::npos) return report_detail::plain_name(a, name);
+  return report_detail::plain_name(a, name.substr(0, comma)) + name.substr(comma);
+}
 
 /// A value of an input in the units that a person reads it in.
 static std::string input_value(double value, const RowInput& input, UnitSystem u) {
@@ -78,7 +159,7 @@ static std::string input_value(double value, const RowInput& input, UnitSystem u
 }
 
 /// "Which single inputs": the largest few, what all others do together, and the sum.
-static std::string inputs_text(const RowInputs& found, UnitSystem u, std::size_t width) {
+static std::string inputs_text(const Answer& a, const RowInputs& found, UnitSystem u, std::size_t width) {
   using namespace report_detail;
   constexpr std::size_t most = 5;
   constexpr double shown_from = 5e-4;  // of the mean: what less does is 0.0 % in print
@@ -93,7 +174,8 @@ static std::string inputs_text(const RowInputs& found, UnitSystem u, std::size_t
   double rest = found.deviation;
   for (const RowInput& in : found.inputs) {
     if (told == most || std::abs(in.deviation) < shown_from) break;
-    t.line({in.name, input_value(in.reference, in, u), input_value(in.value, in, u), signed_percent(in.deviation)});
+    t.line({plain_input(a, in.name), input_value(in.reference, in, u), input_value(in.value, in, u),
+            signed_percent(in.deviation)});
     rest -= in.deviation;
     ++told;
   }
@@ -130,34 +212,22 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
               width);
   text += wrapped(fmt::format("{}: {}", name_text(answer.layout.name), job_text(answer, u)), width, 2);
 
-  text += "\nWhere the pressure goes, from " + name_text(n.place(path.supply).id) + "\n";
-  Table t;
-  t.column("", Table::Align::left);
-  t.column(fmt::format("flow\n{}", unit_name<Flow>(u)));
-  t.column(fmt::format("loses\n{}", unit_name<Pressure>(u)));
-  t.column(fmt::format("height\n{}", unit_name<Pressure>(u)));
-  t.column(fmt::format("leaves\n{}", unit_name<Pressure>(u)));
-  t.line({"supply", "", "", "", shown_number<Pressure>(answer.solution.places[path.supply].total_pressure, u)});
+  text += "\nWhere the pressure goes, from " + plain_name(answer, n.place(path.supply).id) + "\n";
+  for (std::size_t name = 72; name >= 24; name -= 6) {
+    const std::string table = path_table(answer, path, u, name);
+    if (widest_line(table) > width && name > 24) continue;
+    text += table;
+    break;
+  }
   double largest = 0.0, spent = 0.0;
   std::string most;
   for (const PathStretch& s : stretches(answer, path)) {
-    const std::string flow = s.most_flow == s.least_flow ? shown_number<Flow>(s.most_flow, u)
-                                                         : fmt::format("{} to {}", shown_number<Flow>(s.most_flow, u),
-                                                                       shown_number<Flow>(s.least_flow, u));
-    t.line({stretch_name(s, u), flow, shown_number<Pressure>(s.loss, u),
-            std::abs(s.lift) < 1.0 ? std::string("0") : shown_number<Pressure>(s.lift, u),
-            shown_number<Pressure>(s.after + s.unused_fall, u)});
-    if (s.unused_fall >= 1.0) {
-      t.line({"  height not used (falls through air)", "", "", shown_number<Pressure>(s.unused_fall, u),
-              shown_number<Pressure>(s.after, u)});
-    }
     spent += std::fmax(0.0, s.loss) + std::fmax(0.0, s.lift);
     if (s.loss > largest) {
       largest = s.loss;
-      most = stretch_name(s, u);
+      most = stretch_name(answer, s, row, u);
     }
   }
-  text += t.text();
   if (largest > 0.0) {
     text += wrapped(
         fmt::format("Most is spent in {}: {} of {}.", most, shown<Pressure>(largest, u), shown<Pressure>(spent, u)),
@@ -197,7 +267,12 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
     text += against.text();
   }
 
-  if (!e.causes.empty()) {
+  if (!e.causes.empty() && e.cv < least_cv_explained && std::abs(r.deviation) < least_cv_explained) {
+    text +=
+        "\n" + wrapped(fmt::format("Why it is off: nothing that matters (it is {} off, the spread of all rows is {}).",
+                                   percent(std::abs(r.deviation)), percent(e.cv)),
+                       width);
+  } else if (!e.causes.empty()) {
     text += "\nWhy it is off\n";
     Table why;
     why.column("", Table::Align::left);
@@ -207,7 +282,7 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
     }
     why.line({"together", signed_percent(r.deviation)});
     text += why.text() + wrapped("Measured from an even reference: " + e.reference + ".", width, 1, " ");
-    text += inputs_text(inputs_of_row(answer, row), u, width);
+    text += inputs_text(answer, inputs_of_row(answer, row), u, width);
   }
   return text + "\n" + wrapped(last_word, width);
 }

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/report/limits_text.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -30,7 +32,7 @@ std::string si_value_text(double value, std::string_view unit, UnitSystem u) {
 }
 
 std::string room_text(const Limit& l) {
-  if (l.broken()) return l.kind == LimitKind::advised ? "outside advice" : "BROKEN";
+  if (l.broken()) return l.kind == LimitKind::advised ? "outside" : "BROKEN";
   return l.margin > 9.995 ? std::string("> 999 %") : fmt::format("{:.0f} %", 100.0 * l.margin);
 }
 
@@ -47,10 +49,41 @@ std::string limits_table(const Limits& limits, UnitSystem u) {
     t.line({l.name, l.subject, si_value_text(l.value, l.unit, u), l.upper ? "at most" : "at least",
             si_value_text(l.limit, l.unit, u), room_text(l),
             l.kind == LimitKind::stops    ? "stops it"
-            : l.kind == LimitKind::wanted ? "runs, not as wanted"
+            : l.kind == LimitKind::wanted ? "not as wanted"
                                           : "advice only"});
   }
   return t.text();
+}
+
+std::string near_text(const Limit& l, UnitSystem u) {
+  const double room = std::abs(l.limit - l.value);
+  const bool up = l.value <= l.limit;
+  std::string by = si_value_text(room, l.unit, u);
+  if (l.unit == "1") by += " points";
+  const std::string where = l.subject.empty() ? l.name : fmt::format("{} ({})", l.name, l.subject);
+  const std::string now = fmt::format("{}: {} now, {} is the {}", where, si_value_text(l.value, l.unit, u),
+                                      si_value_text(l.limit, l.unit, u), l.upper ? "most" : "least");
+  if (l.broken()) return fmt::format("{}: {} too {}", now, by, l.upper ? "much" : "little");
+  return fmt::format("{}, so it may {} by {}", now, up ? "rise" : "fall", by);
+}
+
+std::string limits_note(const Limits& limits, std::string_view control, std::size_t width) {
+  const auto any = [&](auto&& test) { return std::any_of(limits.begin(), limits.end(), test); };
+  std::string text =
+      "Room: how far the value may still go before it is at the limit, as a share of the limit itself; 0 % is at the "
+      "limit, and with 100 % under 'at least' the value is twice what it must be. If broken: 'stops it', it cannot be "
+      "run so; 'not as wanted', it runs, but uneven or outside a window; 'advice only', good practice.";
+  if (any([](const Limit& l) { return l.source == "range of the control"; })) {
+    text += fmt::format(" For the {}: a share of the whole range that it can be set over.", control);
+  }
+  if (any([](const Limit& l) { return l.name == "suction vacuum"; })) {
+    text += " For the suction vacuum: a share of the atmosphere's pressure.";
+  }
+  return wrapped(text, width, 1, " ");
+}
+
+std::string control_text(std::string_view control) {
+  return control == "supply pressure" ? std::string("pressure at the gauge") : std::string(control);
 }
 
 }  // namespace report_detail

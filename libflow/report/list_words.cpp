@@ -9,6 +9,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/words.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/system.hpp>
 
@@ -45,6 +46,27 @@ std::string duration_text(double seconds) {
 std::string spacing_text(Length spacing, UnitSystem units) {
   return units == UnitSystem::us ? fmt::format("{:.4g} in", si(spacing) / si(units::inch))
                                  : fmt::format("{:.4g} cm", 100.0 * si(spacing));
+}
+
+std::vector<std::string> name_lines(const std::string& text, std::size_t most) {
+  std::vector<std::string> lines;
+  std::string rest = wrapped(text, most, 2);
+  while (!rest.empty()) {
+    const std::size_t end = rest.find('\n');
+    std::string line = rest.substr(0, end);
+    rest.erase(0, end + 1);
+    while (columns(line) > most) {
+      std::size_t cut = 0;
+      for (std::size_t taken = 0; taken < most; ++taken) {
+        ++cut;
+        while (cut < line.size() && (static_cast<unsigned char>(line[cut]) & 0xC0U) == 0x80U) ++cut;
+      }
+      lines.push_back(line.substr(0, cut));
+      line = "  " + line.substr(cut);
+    }
+    lines.push_back(std::move(line));
+  }
+  return lines;
 }
 
 std::string counted(std::size_t count, std::string_view one, std::string_view more) {

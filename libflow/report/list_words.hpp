@@ -22,6 +22,10 @@ std::string duration_text(double seconds);
 /// "30 in", "76.2 cm".
 std::string spacing_text(Length spacing, UnitSystem units);
 
+/// A name in lines of at most `most` columns for a table's first column, broken at spaces, the later ones indented; a
+/// longer word goes on in the next line.
+std::vector<std::string> name_lines(const std::string& text, std::size_t most);
+
 /// "1 hose", "2 hoses".
 std::string counted(std::size_t count, std::string_view one, std::string_view more);
 

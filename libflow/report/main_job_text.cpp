@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -40,7 +42,7 @@ std::string job_text(const Answer& a, UnitSystem u) {
     text += fmt::format(", {} at {}", name_of(control),
                         is_pressure(control) ? shown<Pressure>(setting, u) : percent(setting));
   }
-  if (job.pressure) text += fmt::format(", supply held at {}", format(*job.pressure, u));
+  if (job.pressure) text += fmt::format(", held at {} at the gauge", format(*job.pressure, u));
   return text + ".";
 }
 
@@ -116,6 +118,18 @@ std::string rows_table(const Answer& a, UnitSystem u, const Detail& detail) {
   return t.text();
 }
 
+std::string gauge_place(const Layout& layout) {
+  if (const auto* bar = std::get_if<Toolbar>(&layout.plumbing)) {
+    const bool many = bar->manifolds.size() > 1;
+    const bool fed_by_hose = std::any_of(bar->manifolds.begin(), bar->manifolds.end(),
+                                         [](const Manifold& m) { return si(m.feed_length) > 0.0; });
+    if (fed_by_hose) return many ? "where the manifolds' feed hoses part" : "where the manifold's feed hose begins";
+    return many ? "where the liquid enters the manifolds" : "where the liquid enters the manifold";
+  }
+  const auto& plumbing = std::get<Plumbing>(layout.plumbing);
+  return "at " + name_text(plumbing.network.place(plumbing.supply).id);
+}
+
 std::string summary(const Answer& a, UnitSystem u) {
   const Evenness& e = a.evenness;
   const auto line = [](const char* left, const std::string& l, const char* right, const std::string& r) {
@@ -124,14 +138,38 @@ std::string summary(const Answer& a, UnitSystem u) {
   // Where nothing flows there is nothing to be uniform.
   const auto measure = [&](double v) { return e.mean_rate > 0.0 ? percent(v) : std::string("-"); };
   return line("Mean rate", shown<AreaRate>(e.mean_rate, u), "Wanted", shown<AreaRate>(e.target_rate, u)) +
-         line("Coefficient of variation", measure(e.cv) + " (n-1)", "Supply pressure",
+         line("Coefficient of variation", measure(e.cv) + " (n-1)", "Gauge pressure",
               shown<Pressure>(e.supply_pressure, u)) +
          line("Christiansen uniformity", measure(e.christiansen), "Total flow", shown<Flow>(e.total_flow, u)) +
-         line("Low-quarter uniformity", measure(e.low_quarter), "Hose to cut", shown<Length>(a.plumbing.hose_total, u));
+         line("Low-quarter uniformity", measure(e.low_quarter), "Hose to cut",
+              shown<Length>(a.plumbing.hose_total, u)) +
+         fmt::format(" The gauge stands {}.\n", gauge_place(a.layout));
+}
+
+std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width) {
+  if (a.viscosity_band.empty()) return {};
+  double low = a.liquid.viscosity, high = low, nearest = std::numeric_limits<double>::infinity(), furthest = 0.0;
+  if (const RowResult* worst = worst_row(a.evenness)) nearest = furthest = std::abs(worst->deviation);
+  for (const ViscosityEnd& end : a.viscosity_band) {
+    low = std::fmin(low, end.viscosity);
+    high = std::fmax(high, end.viscosity);
+    if (!end.solved) return {};  // the verdict says so
+    nearest = std::fmin(nearest, std::abs(end.worst_deviation));
+    furthest = std::fmax(furthest, std::abs(end.worst_deviation));
+  }
+  const std::string least = percent(nearest), most = percent(furthest);
+  return wrapped(
+      fmt::format("Over the band of its viscosity, {} to {}, the furthest row is {} from the mean{}.",
+                  shown<Viscosity>(low, u), shown<Viscosity>(high, u), least == most ? most : least + " to " + most,
+                  verdict_depends_on_viscosity(a) ? "" : ": the verdict stays the same"),
+      width, 1, " ");
 }
 
 static std::string causes_text(const Evenness& e, std::size_t width) {
   if (e.causes.empty()) return {};
+  if (e.cv < least_cv_explained) {
+    return "\n" + wrapped(fmt::format("What decides it: nothing that matters (spread {}).", percent(e.cv)), width);
+  }
   const RowResult* worst = worst_row(e);
   const auto at = static_cast<std::size_t>(worst - e.rows.data());
   Table t;
@@ -166,11 +204,16 @@ std::string main_job_text(const Answer& answer, const TextOptions& options) {
   const UnitSystem u = units_of(answer, options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
   const bool good = answer.solution.usable() && answer.evenness.even;
-  std::string text = coloured(wrapped(verdict_sentence(answer), width), good ? Colour::good : Colour::bad, options);
+  const bool depends = verdict_depends_on_viscosity(answer);
+  std::string text = coloured(wrapped(verdict_sentence(answer), width),
+                              depends ? Colour::strong
+                              : good  ? Colour::good
+                                      : Colour::bad,
+                              options);
   text += "\n" + wrapped(fmt::format("{}: {}", name_text(answer.layout.name), job_text(answer, u)), width, 2);
   if (answer.solution.usable()) {
     text += "\n" + fitting(width, [&](const Detail& detail) { return rows_table(answer, u, detail); }) + "\n" +
-            summary(answer, u) + causes_text(answer.evenness, width);
+            summary(answer, u) + viscosity_band_text(answer, u, width) + causes_text(answer.evenness, width);
   }
   text += cautions_section(all_cautions(answer), width);
   if (answer.solution.usable()) text += "\n" + proof_text(answer.solution, width);

@@ -54,7 +54,13 @@ std::string fitting(std::size_t width, const Make& make) {
 
 std::string rows_table(const Answer& a, UnitSystem u, const Detail& detail);
 
+/// Where the gauge is whose pressure is told: "where the liquid enters the manifold", "at 'feed'".
+std::string gauge_place(const Layout& layout);
+
 std::string summary(const Answer& a, UnitSystem u);
+
+/// What the band of the viscosity does to the furthest row; empty where no band is known.
+std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width);
 
 std::string proof_text(const Solution& s, std::size_t width);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,22 +24,38 @@ namespace report_detail {
 
 static std::string mass_rate(MassPerArea value, UnitSystem u) { return format_number(value, u); }
 
+/// "OVER 1 of 2", "within all 4". @param soil  those that speak of it; empty: of no soil
+static std::string held_against(const Agronomy& a, const std::optional<Soil>& soil) {
+  std::size_t over = 0, all = 0;
+  for (const SeedLimitCheck& c : a.limits) {
+    // On a soil that is named every limit listed holds.
+    if (!a.options.soil && c.limit.soil != soil) continue;
+    ++all;
+    over += c.over ? 1 : 0;
+  }
+  if (all == 0) return {};
+  if (over > 0) return fmt::format("OVER {} of {} published limit{}", over, all, all == 1 ? "" : "s");
+  return all == 1   ? std::string("within the one published limit")
+         : all == 2 ? std::string("within both published limits")
+                    : fmt::format("within all {} published limits", all);
+}
+
 static std::string nutrients_verdict(const Agronomy& a, UnitSystem u) {
   const auto unit = unit_name<MassPerArea>(u);
   std::string text = fmt::format("{} N, {} P2O5, {} K2O, {} S {} at the mean rate of {}", mass_rate(a.mean.n, u),
                                  mass_rate(a.mean.p2o5, u), mass_rate(a.mean.k2o, u), mass_rate(a.mean.s, u), unit,
                                  shown<AreaRate>(a.answer.evenness.mean_rate, u));
-  std::size_t over = 0;
-  for (const SeedLimitCheck& c : a.limits) over += c.over ? 1 : 0;
-  if (a.limits.empty()) {
-    text += fmt::format("; with {} seed: no published limit known here", name_of(a.options.crop));
-  } else if (over == 0) {
-    text += fmt::format("; with {} seed: within every published limit known here", name_of(a.options.crop));
-  } else {
-    text +=
-        fmt::format("; with {} seed: OVER {} of {} published limits", name_of(a.options.crop), over, a.limits.size());
+  text += fmt::format(". If it lies in the furrow with {} seed: ", name_of(a.options.crop));
+  if (a.limits.empty()) return text + "no published limit is known here.";
+  if (a.options.soil)
+    return text + fmt::format("{} for {} soil.", held_against(a, a.options.soil), name_of(*a.options.soil));
+  std::string found = held_against(a, std::nullopt);
+  if (!found.empty()) found += " for any soil";
+  for (const Soil soil : {Soil::sandy, Soil::medium_or_fine}) {
+    const std::string more = held_against(a, soil);
+    if (!more.empty()) found += fmt::format("{}if the soil is {}, {}", found.empty() ? "" : "; ", name_of(soil), more);
   }
-  return text + ".";
+  return text + found + ".";
 }
 
 static std::string nutrients_table(const Agronomy& a, UnitSystem u) {
@@ -68,9 +85,10 @@ static std::string seed_limits_table(const Agronomy& a, UnitSystem u, std::size_
   t.column("", Table::Align::left);
   for (const SeedLimitCheck& c : a.limits) {
     const bool any = !std::isfinite(si(c.highest_rate));
-    t.line({mass_rate(c.limit.limit, u), any ? "any" : format_number(c.highest_rate, u),
-            c.limit.soil ? std::string(name_of(*c.limit.soil)) : "any", std::string(c.limit.words),
-            fmt::format("[{}]", c.limit.source), c.over ? "OVER" : "within"});
+    t.line(
+        {mass_rate(c.limit.limit, u), any ? "any" : format_number(c.highest_rate, u),
+         !c.limit.soil ? std::string("any") : fmt::format("{}{}", a.options.soil ? "" : "if ", name_of(*c.limit.soil)),
+         std::string(c.limit.words), fmt::format("[{}]", c.limit.source), c.over ? "OVER" : "within"});
   }
   std::string text = t.text();
   std::vector<std::string_view> named;
@@ -89,7 +107,17 @@ static std::string seed_limits_text(const Agronomy& a, UnitSystem u, std::size_t
                                  spacing_text(a.spacing, u));
   if (!a.limits.empty()) {
     text += seed_limits_table(a, u, width) +
-            wrapped("Limits are of N + K2O; the second column is what they allow of this product.", width, 1, " ");
+            wrapped(
+                "Limits are of N + K2O, nitrogen and potash added up: the sources' measure of the salt that hurts "
+                "seed. The second column is what they allow of this product. CEC is the cation exchange capacity "
+                "of a soil test (meq/100 g), low in sandy soil.",
+                width, 1, " ");
+    if (!a.options.soil) {
+      text += wrapped(
+          "The layout does not know your soil: a limit with 'if' counts only where that is yours; --soil "
+          "leaves the others out.",
+          width, 1, " ");
+    }
   }
   if (a.product_at_ten_per_cent) {
     const double rate = si(*a.product_at_ten_per_cent) / a.answer.liquid.density;
@@ -140,7 +168,8 @@ std::string nutrients_text(const Agronomy& a, const TextOptions& options) {
   using namespace report_detail;
   const UnitSystem u = units_of(a.answer, options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  const bool over = std::any_of(a.limits.begin(), a.limits.end(), [](const SeedLimitCheck& c) { return c.over; });
+  const bool over = std::any_of(a.limits.begin(), a.limits.end(),
+                                [&](const SeedLimitCheck& c) { return c.over && applies(c, a.options); });
   std::string text = coloured(wrapped(nutrients_verdict(a, u), width), over ? Colour::bad : Colour::strong, options);
   text += "\n" + wrapped(fmt::format("{}: {} Analysis {}.", name_text(a.answer.layout.name), job_text(a.answer, u),
                                      grade_text(a.analysis)),

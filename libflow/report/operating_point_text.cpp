@@ -23,11 +23,11 @@ std::string operating_sentence(const OperatingPoint& p, UnitSystem u) {
   const std::string setting = fmt::format("{} {}", p.control, si_value_text(p.setting, p.unit, u));
   const std::string gauge = shown<Pressure>(e.supply_pressure, u);
   // Without a drive the setting is the gauge's pressure itself.
-  const std::string at =
-      p.duty || p.control != "supply pressure" ? fmt::format("{}, {} on the gauge,", setting, gauge) : setting;
+  const std::string at = p.duty || p.control != "supply pressure" ? fmt::format("{}, {} at the gauge,", setting, gauge)
+                                                                  : gauge + " at the gauge";
   std::string text;
   if (p.control == "none") {
-    text = fmt::format("AS IT STANDS, no control named: {} on the gauge gives {} ({} in all), {} is wanted", gauge,
+    text = fmt::format("AS IT STANDS, no control named: {} at the gauge gives {} ({} in all), {} is wanted", gauge,
                        shown<AreaRate>(e.mean_rate, u), shown<Flow>(p.delivered, u), shown<AreaRate>(e.target_rate, u));
   } else if (p.reached) {
     text = fmt::format("{}: {} gives {} ({} in all)", p.runs() ? "REACHED" : "REACHED, BUT IT CANNOT BE RUN", at,
@@ -48,8 +48,7 @@ std::string operating_sentence(const OperatingPoint& p, UnitSystem u) {
   }
   if (!broken.empty()) return text + "; broken: " + broken + ".";
   const Limit* nearest = binding_limit(p.limits);
-  if (nearest != nullptr && p.reached)
-    text += fmt::format("; nearest limit: {} ({})", nearest->name, room_text(*nearest));
+  if (nearest != nullptr && p.reached) text += "; the nearest limit is " + near_text(*nearest, u);
   return text + ".";
 }
 
@@ -89,9 +88,10 @@ std::string operating_point_text(const OperatingPoint& p, const TextOptions& opt
   text += wrapped(verdict_sentence(p.answer), width);
   text += "\n" + wrapped(fmt::format("{}: {}", name_text(p.answer.layout.name), job_text(p.answer, u)), width, 2);
   if (p.duty) text += "\nThe pump\n" + pump_table(*p.duty, u);
-  text += "\nRoom to every limit, nearest first\n" + limits_table(p.limits, u);
+  text += "\nRoom to every limit, nearest first\n" + limits_table(p.limits, u) +
+          limits_note(p.limits, control_text(p.control), width);
   text += "\n" + fitting(width, [&](const Detail& detail) { return rows_table(p.answer, u, detail); }) + "\n" +
-          summary(p.answer, u);
+          summary(p.answer, u) + viscosity_band_text(p.answer, u, width);
   text += cautions_section(all_cautions(p.answer), width);
   return text + "\n" + proof_text(p.answer.solution, width) + "\n" + wrapped(last_word, width);
 }

@@ -10,7 +10,7 @@
 
 namespace libflow {
 
-/// "REACHED: pump speed 43.3 % gives 5.00 gal/ac (2.02 gpm) at 19.4 psi on the gauge; nearest limit: ..."
+/// "REACHED: pump speed 43.3 %, 19.4 psi at the gauge, gives 5.00 gal/ac ...; the nearest limit is ..."
 [[nodiscard]] std::string operating_sentence(const OperatingPoint& p, UnitSystem u);
 
 /// At most TextOptions::width columns wide where the names allow it.

@@ -74,21 +74,43 @@ static std::string order_coils_text(const HoseOrder& h, const OrderOptions& o, U
   return text;
 }
 
-static std::string order_items_table(const OrderList& list, UnitSystem u, std::size_t width) {
+/// A thing's sizes in lines of at most `most` columns, a number never apart from its unit.
+static std::vector<std::string> size_lines(const OrderItem& item, UnitSystem u, std::size_t most) {
+  std::vector<std::string> lines{{}};
+  for (std::size_t k = 0; k < item.sizes.size(); ++k) {
+    const std::string one = order_size_text(item.sizes[k], u) + (k + 1 < item.sizes.size() ? "," : "");
+    std::string& line = lines.back();
+    if (line.empty()) {
+      line = one;
+    } else if (columns(line) + 1 + columns(one) <= most) {
+      line += " " + one;
+    } else {
+      lines.push_back(one);
+    }
+  }
+  return lines;
+}
+
+/// @param what_width, size_width  columns of these two at most; longer ones go on in the next line
+static std::string order_items_table(const OrderList& list, UnitSystem u, std::size_t width, std::size_t what_width,
+                                     std::size_t size_width) {
   Table t;
   t.column("count");
   t.column("what", Table::Align::left);
   t.column("size", Table::Align::left);
   t.column("for", Table::Align::left);
   for (const OrderItem& item : list.items) {
-    std::string size;
-    for (const OrderSize& s : item.sizes) size += (size.empty() ? "" : ", ") + order_size_text(s, u);
     std::string who = row_list_text(item.rows);
     if (who.empty() && item.ids.size() <= 2) {
       for (const std::string& id : item.ids) who += (who.empty() ? "" : ", ") + id;
     }
     if (who == item.what || columns(who) > width / 4) who.clear();
-    t.line({fmt::format("{}", item.count), item.what, size, who});
+    const auto what = name_lines(item.note.empty() ? item.what : item.what + ", " + item.note, what_width);
+    const auto sizes = size_lines(item, u, size_width);
+    for (std::size_t k = 0; k < std::max(what.size(), sizes.size()); ++k) {
+      t.line({k == 0 ? fmt::format("{}", item.count) : std::string(), k < what.size() ? what[k] : std::string(),
+              k < sizes.size() ? sizes[k] : std::string(), k == 0 ? who : std::string()});
+    }
   }
   return t.text();
 }
@@ -115,9 +137,23 @@ std::string order_list_text(const OrderList& list, const TextOptions& options) {
     text += "\n" + wrapped(order_hose_heading(h, list.options, u), width, 2) + order_cuts_table(h, u);
     if (h.plan) text += order_coils_text(h, list.options, u, width);
   }
-  text += "\nParts\n" + order_items_table(list, u, width);
+  std::string items;
+  for (std::size_t less = 0; less <= 24; less += 6) {
+    items = order_items_table(list, u, width, 40 - less / 2, 44 - less);
+    if (widest_line(items) <= width) break;
+  }
+  text += "\nParts\n" + items;
+  const bool assumed = std::any_of(list.items.begin(), list.items.end(), [](const OrderItem& item) {
+    return std::any_of(item.sizes.begin(), item.sizes.end(), [](const OrderSize& s) { return s.assumed; });
+  });
+  if (assumed) {
+    text += wrapped(
+        "Assumed: libflow's own default, for the layout says nothing else: no maker's size. Give your manifold's own "
+        "(port_spacing in [[manifold]]).",
+        width, 1, " ");
+  }
   text += wrapped(
-      "A hose end is a barb with its clamp, or a fitting; a branch is a tee, a cross or a small manifold. The "
+      "A hose end is a barb with its clamp, or a fitting; a branch is a small manifold or several tees. The "
       "allowance is yours to choose: 5 % is common practice without a source. Screws, brackets, thread "
       "sizes, wiring and hydraulics are not in the layout and not listed.",
       width, 1, " ");

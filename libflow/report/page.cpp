@@ -38,37 +38,64 @@ std::string verdict_box(std::string_view sentence, bool good) {
   return fmt::format("<div class=\"verdict{}\"><h1>{}</h1></div>\n", good ? "" : " bad", xml_text(sentence));
 }
 
+/// The answer's own verdict is good news.
+static bool good(const Answer& a) {
+  return a.solution.usable() && a.evenness.even && short_of_rate(a) == nullptr && !verdict_depends_on_viscosity(a);
+}
+
+std::string findings_box(const PageFindings& findings, const Answer& answer) {
+  if (findings.sentence.empty()) return verdict_box(verdict_sentence(answer), good(answer));
+  return fmt::format("<div class=\"verdict{}\"><h1>{}</h1>{}</div>\n", findings.good ? "" : " bad",
+                     xml_text(findings.sentence), paragraph("The layout predicts: " + verdict_sentence(answer)));
+}
+
+std::string origin_html(const PageOrigin& origin) {
+  if (origin.file.empty() && origin.date.empty()) return {};
+  return fmt::format("<p class=\"facts\">{}{}{}</p>\n", xml_text(origin.file),
+                     origin.file.empty() || origin.date.empty() ? "" : ", ", xml_text(origin.date));
+}
+
+std::string facts_html(const Answer& answer, const PageOrigin& origin, UnitSystem u) {
+  return fmt::format("<p class=\"facts\">{}: {}</p>\n", xml_text(name_text(answer.layout.name)),
+                     xml_text(job_text(answer, u))) +
+         origin_html(origin);
+}
+
+/// Two tables beside each other, below each other on a phone, so that none scrolls sideways: what each row gets, and
+/// where its pressure goes.
 static std::string rows_html(const Answer& a, UnitSystem u) {
   const Evenness& e = a.evenness;
   const auto headed = [](std::string_view name, std::string_view unit) { return fmt::format("{} [{}]", name, unit); };
   const auto any = [&](auto&& test) { return std::any_of(e.rows.begin(), e.rows.end(), test); };
   const bool valves = any([](const RowResult& r) { return r.valve != ValveState::none; });
-  HtmlTable t;
-  t.column("row");
-  t.column(headed("hose", unit_name<Length>(u)));
-  t.column(headed("flow", unit_name<Flow>(u)));
-  t.column(headed("rate", unit_name<AreaRate>(u)));
-  t.column("off mean [%]");
-  t.column(headed("orifice", unit_name<Pressure>(u)));
-  if (valves) t.column(headed("check valve", unit_name<Pressure>(u)));
-  t.column(headed("hose and bar", unit_name<Pressure>(u)));
-  t.column("flow in hose", true);
-  t.column("", true);
+  HtmlTable gets;
+  gets.column("row");
+  gets.column(headed("hose", unit_name<Length>(u)));
+  gets.column(headed("flow", unit_name<Flow>(u)));
+  gets.column(headed("rate", unit_name<AreaRate>(u)));
+  gets.column("off mean [%]");
+  gets.column("", true);
+  HtmlTable loses;
+  loses.column("row");
+  loses.column(headed("orifice", unit_name<Pressure>(u)));
+  if (valves) loses.column(headed("check valve", unit_name<Pressure>(u)));
+  loses.column(headed("hose and bar", unit_name<Pressure>(u)));
+  loses.column("flow in hose", true);
   for (const RowResult& r : e.rows) {
-    std::vector<std::string> cells{fmt::format("{}", r.row)};
+    const std::string row = fmt::format("{}", r.row);
     if (r.shut) {
-      cells.insert(cells.end(), valves ? 8 : 7, "");
-      cells.emplace_back("shut");
-    } else {
-      cells.insert(cells.end(), {shown_number<Length>(r.hose_length, u), shown_number<Flow>(r.flow, u),
-                                 shown_number<AreaRate>(r.rate, u), signed_percent(r.deviation),
-                                 shown_number<Pressure>(r.orifice_drop, u)});
-      if (valves) cells.push_back(shown_number<Pressure>(r.check_valve_drop, u));
-      cells.insert(cells.end(), {shown_number<Pressure>(r.line_drop, u), std::string(name_of(r.regime)), mark(r, e)});
+      gets.line({row, "", "", "", "", "shut"});
+      loses.line({row});
+      continue;
     }
-    t.line(std::move(cells));
+    gets.line({row, shown_number<Length>(r.hose_length, u), shown_number<Flow>(r.flow, u),
+               shown_number<AreaRate>(r.rate, u), signed_percent(r.deviation), mark(r, e)});
+    std::vector<std::string> cells{row, shown_number<Pressure>(r.orifice_drop, u)};
+    if (valves) cells.push_back(shown_number<Pressure>(r.check_valve_drop, u));
+    cells.insert(cells.end(), {shown_number<Pressure>(r.line_drop, u), std::string(name_of(r.regime))});
+    loses.line(std::move(cells));
   }
-  return t.html();
+  return "<div class=\"side\">" + gets.html("What each row gets") + loses.html("Pressure lost on its way") + "</div>\n";
 }
 
 static std::string summary_html(const Answer& a, UnitSystem u) {
@@ -82,7 +109,7 @@ static std::string summary_html(const Answer& a, UnitSystem u) {
   t.line({"coefficient of variation (n-1)", measure(e.cv)});
   t.line({"Christiansen uniformity", measure(e.christiansen)});
   t.line({"low-quarter uniformity", measure(e.low_quarter)});
-  t.line({"pressure at the supply", shown<Pressure>(e.supply_pressure, u)});
+  t.line({fmt::format("gauge ({})", gauge_place(a.layout)), shown<Pressure>(e.supply_pressure, u)});
   t.line({"total flow", shown<Flow>(e.total_flow, u)});
   t.line({"hose to cut", shown<Length>(a.plumbing.hose_total, u)});
   return t.html();
@@ -124,18 +151,18 @@ std::string cautions_html(const Cautions& cautions) {
 
 }  // namespace report_detail
 
-std::string layout_page(const Answer& answer, const std::vector<PageSection>& sections, const TextOptions& options) {
+std::string layout_page(const Answer& answer, const std::vector<PageSection>& sections, const TextOptions& options,
+                        const PageFindings& findings, const PageOrigin& origin) {
   using namespace report_detail;
   const UnitSystem u = units_of(answer, options);
   const bool solved = answer.solution.usable();
-  std::string body =
-      verdict_box(verdict_sentence(answer), solved && answer.evenness.even && short_of_rate(answer) == nullptr);
-  body += fmt::format("<p class=\"facts\">{}: {}</p>\n", xml_text(name_text(answer.layout.name)),
-                      xml_text(job_text(answer, u)));
+  std::string body = findings_box(findings, answer) + facts_html(answer, origin, u);
+  for (const PageSection& s : findings.sections) body += section(s.id, s.heading, s.html);
   if (solved) {
-    body += section(
-        "rows", "Every row",
-        "<div class=\"side\">" + rows_svg(answer) + summary_html(answer, u) + "</div>\n" + rows_html(answer, u));
+    const std::string band = viscosity_band_text(answer, u, 100000);
+    body += section("rows", "Every row",
+                    "<div class=\"side\">" + rows_svg(answer) + summary_html(answer, u) + "</div>\n" +
+                        rows_html(answer, u) + (band.empty() ? std::string() : paragraph(band)));
     const std::string drawing = toolbar_svg(answer, u);
     if (!drawing.empty()) body += section("toolbar", "The toolbar", "<div class=\"side\">" + drawing + "</div>\n");
     const std::string causes = causes_html(answer.evenness);

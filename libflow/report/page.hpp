@@ -23,11 +23,33 @@ struct PageSection {
   std::string html;     ///< its content, without a heading
 };
 
+/// What was found on the built bar: it leads the page, the prediction stands beside it.
+struct PageFindings {
+  std::string sentence;                 ///< for the box at the top; empty: nothing was measured, the prediction leads
+  bool good = true;                     ///< how the box looks
+  std::vector<PageSection> sections{};  ///< the first of the page
+};
+
+/// Where a page is from, so that a sheet of paper can be told from another.
+struct PageOrigin {
+  std::string file{};  ///< the layout's file, or several; empty: not named
+  std::string date{};  ///< of the page, e.g. 2026-11-26 (ISO 8601); empty: none
+};
+
 namespace report_detail {
 
 std::string whole_page(std::string_view title, std::string_view body);
 
 std::string verdict_box(std::string_view sentence, bool good);
+
+/// The box at the top. Findings lead; what the layout predicts stands below them.
+std::string findings_box(const PageFindings& findings, const Answer& answer);
+
+/// Which layout this is, with its job; its file and the date.
+std::string facts_html(const Answer& answer, const PageOrigin& origin, UnitSystem u);
+
+/// File and date; nothing where none is given.
+std::string origin_html(const PageOrigin& origin);
 
 std::string product_html(const LiquidState& l, UnitSystem u);
 
@@ -37,7 +59,9 @@ std::string cautions_html(const Cautions& cautions);
 
 /// The page of one layout.
 /// @param sections  what further studies have to say, in the order of the page
+/// @param findings  what was measured on the built bar
 [[nodiscard]] std::string layout_page(const Answer& answer, const std::vector<PageSection>& sections = {},
-                                      const TextOptions& options = {});
+                                      const TextOptions& options = {}, const PageFindings& findings = {},
+                                      const PageOrigin& origin = {});
 
 }  // namespace libflow

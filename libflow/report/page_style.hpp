@@ -43,7 +43,7 @@ p { margin: .4rem 0; }
 .way.most { stroke: var(--out); }
 .way.least { stroke: var(--bar); stroke-dasharray: 7 4; }
 circle.most { fill: var(--out); }
-rect.least { fill: var(--bar); }
+rect.least { fill: var(--ground); stroke: var(--bar); stroke-width: 1.5; }
 .toolbar { stroke: var(--metal); stroke-width: 4; }
 .ground { stroke: var(--line); stroke-dasharray: 2 3; }
 .manifold { fill: var(--ground); stroke: var(--text); stroke-width: 1.5; }
@@ -54,6 +54,7 @@ rect.least { fill: var(--bar); }
 .feed { stroke: var(--pipe); stroke-width: 3; }
 .tank { fill: none; stroke: var(--text); stroke-width: 1.5; }
 .liquid { fill: var(--band); }
+.pump { fill: var(--ground); stroke: var(--text); stroke-width: 1.5; }
 .wide { overflow-x: auto; margin: .4rem 0; }
 .wide:focus-visible { outline: 2px solid var(--bar); }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; font-size: .92rem; }
@@ -62,10 +63,15 @@ th, td { border-bottom: 1px solid var(--faint); padding: .15rem .55rem; text-ali
 th.words, td.words { text-align: left; }
 thead th { border-bottom: 1px solid var(--line); }
 tbody th { font-weight: normal; }
+th.words + td:last-child { white-space: nowrap; }
 .map svg { min-width: 34rem; max-width: 52rem; width: 100%; height: auto; }
-td.fill { min-width: 4rem; border: 1px solid var(--line); }
+td.fill { min-width: 4rem; height: 1.7em; border: 1px solid var(--line); }
+.byhand { line-height: 1.9; }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
 li { margin: .25rem 0; }
+ol { margin: .3rem 0; padding-left: 1.6rem; }
+@media (max-width: 30rem) { body { padding: .6rem; } table { font-size: .74rem; } th, td { padding: .12rem .18rem; }
+  td.fill { min-width: 1.7rem; } .side { gap: 0; } .side > * { flex-basis: 100%; } }
 @media print { html { font-size: 9pt; } body { max-width: none; padding: 0; } .wide { overflow: visible; }
   table, .picture, .verdict { break-inside: avoid; } h2 { break-after: avoid; } h2 { margin-top: 1.1rem; }
   th, td { padding: .08rem .5rem; } .picture { max-width: 9.5cm; } .map svg { max-width: 17cm; } }

@@ -9,6 +9,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/catch_text.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/envelope_words.hpp>
 #include <libflow/report/limits_text.hpp>
@@ -18,11 +19,6 @@
 namespace libflow {
 
 namespace report_detail {
-
-/// A cup in the unit of a measuring cylinder and in that of a kitchen cup.
-static std::string millilitres(double volume) { return fmt::format("{:.0f}", volume * 1e6); }
-
-static std::string fluid_ounces(double volume) { return fmt::format("{:.1f}", volume / si(units::floz)); }
 
 static std::string card_mark(const EnvelopePoint& p, const std::vector<BindingLetter>& letters) {
   if (p.state == PointState::cannot_run) return fmt::format("x{}", letter_of(letters, p.binding));
@@ -48,7 +44,7 @@ static std::string card_table(const SettingCard& card, UnitSystem u, std::size_t
       t.column("|\n|");
       t.column(fmt::format("{}\ngauge, {}", rate, unit_name<Pressure>(u)));
       if (driven) t.column(card.control);
-      t.column("cup\nmL");
+      t.column("cup\n" + cup_unit(u));
       t.column("", Table::Align::left);
     }
     for (std::size_t v = 0; v < speeds; ++v) {
@@ -59,7 +55,7 @@ static std::string card_table(const SettingCard& card, UnitSystem u, std::size_t
         cells.emplace_back("|");
         cells.push_back(can ? shown_number<Pressure>(p.gauge, u) : "-");
         if (driven) cells.push_back(can ? si_value_text(p.setting, unit, u) : "-");
-        cells.push_back(can ? millilitres(card.mean_catch[r * speeds + v]) : "-");
+        cells.push_back(can ? cup_number(card.mean_catch[r * speeds + v], u) : "-");
         cells.push_back(card_mark(p, letters));
       }
       t.line(std::move(cells));
@@ -70,16 +66,15 @@ static std::string card_table(const SettingCard& card, UnitSystem u, std::size_t
 }
 
 /// Rows in two blocks side by side.
-static std::string catch_table(const SettingCard& card) {
+static std::string catch_table(const SettingCard& card, UnitSystem u) {
   const std::size_t n = card.rows.size(), lines = (n + 1) / 2;
   Table t;
   for (int block = 0; block < (n > 1 ? 2 : 1); ++block) {
     if (block > 0) t.column("   ");
     t.column("row");
-    t.column("mL");
-    t.column("fl oz");
-    t.column("good from\nmL");
-    t.column("to\nmL");
+    t.column(cup_unit(u));
+    t.column("good from\n" + cup_unit(u));
+    t.column("to\n" + cup_unit(u));
     t.column("caught", Table::Align::left);
   }
   for (std::size_t i = 0; i < lines; ++i) {
@@ -89,10 +84,9 @@ static std::string catch_table(const SettingCard& card) {
       if (k != i) cells.emplace_back();
       cells.push_back(fmt::format("{}", r.row));
       if (r.shut) {
-        cells.insert(cells.end(), {"shut", "", "", "", ""});
+        cells.insert(cells.end(), {"shut", "", "", ""});
       } else {
-        cells.insert(cells.end(), {millilitres(r.volume), fluid_ounces(r.volume), millilitres(r.low),
-                                   millilitres(r.high), "______"});
+        cells.insert(cells.end(), {cup_number(r.volume, u), cup_number(r.low, u), cup_number(r.high, u), "______"});
       }
     }
     t.line(std::move(cells));
@@ -107,7 +101,8 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
   const UnitSystem u = options.units.value_or(card.layout.units);
   const std::size_t width = std::max<std::size_t>(80, options.width);
   const Job& job = card.layout.job;
-  std::string text = coloured("SETTING CARD  " + name_text(card.layout.name), Colour::strong, options) + "\n";
+  std::string text =
+      coloured(wrapped("SETTING CARD  " + name_text(card.layout.name), width, 2), Colour::strong, options);
   text += wrapped(fmt::format("{} at {} ({}, {}). Only for this product at this temperature: colder liquid is thicker "
                               "and needs more pressure.",
                               card.liquid.name, format(job.temperature, u), shown<Density>(card.liquid.density, u),
@@ -149,15 +144,18 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
                                        shown<Pressure>(card.job.gauge, u), format(job.rate, u), format(job.speed, u),
                                        100.0 * job.tolerance),
                            width);
-    text += catch_table(card);
+    text += catch_table(card, u);
   }
   text += "\nBefore you start\n";
-  for (const char* line :
-       {"Goggles and gloves. Take the pressure off and shut the tank before opening a line: check valves hold pressure "
-        "behind them.",
-        "Catch with the product itself; water runs differently, more so when the product is cold.",
-        "A cup outside 'good from ... to': look for a plugged orifice, a kinked hose, a stuck check valve.",
-        "The gauge must stand at the manifold. A gauge at the pump reads more."}) {
+  const std::string gauge =
+      fmt::format("The gauge must stand {}: this card's pressures are those there. One nearer the pump reads more.",
+                  gauge_place(card.layout));
+  const std::vector<std::string> before = {
+      "Goggles and gloves. Take the pressure off and shut the tank before opening a line: check valves hold pressure "
+      "behind them.",
+      catch_liquid_advice() + " The cups above are of the product.",
+      "A cup outside 'good from ... to': look for a plugged orifice, a kinked hose, a stuck check valve.", gauge};
+  for (const std::string& line : before) {
     text += wrapped(line, width, 3, " - ");
   }
   if (!card.cautions.empty()) text += cautions_text(card.cautions, width);

@@ -45,6 +45,21 @@ static std::string size_verdict(const SizeAnswer& a) {
                      a.problem.choices.hose_prices.empty() ? "least hose" : "cheapest hose");
 }
 
+/// "13.40 psi to 45.08 psi", or one of them where both read alike.
+static std::string from_to(const std::string& low, const std::string& high, const char* between = " to ") {
+  return low == high ? low : low + between + high;
+}
+
+/// The window of the gauge pressure, and whose it is.
+static std::string window_text(const SizeChoices& c, UnitSystem u) {
+  const SizeChoices usual;
+  const bool given = c.least_pressure != usual.least_pressure || c.most_pressure != usual.most_pressure;
+  return fmt::format("The gauge has to stay from {} to {}: {}.", format(c.least_pressure, u),
+                     format(c.most_pressure, u),
+                     given ? "the least and the most pressure that were asked for"
+                           : "common practice, no source; least_pressure and most_pressure in [size] change it");
+}
+
 /// A word and what it says, side by side, wrapped.
 static std::string entry(std::string_view word, const std::string& what, std::size_t width) {
   const std::string lead = " " + padded(word, 16, false);
@@ -71,7 +86,9 @@ static std::string parts_of(const SizeAnswer& a, const SizeCandidate& c, UnitSys
                             shown<Length>(c.hose, u), c.hose > plan.total + 1e-9 ? ", feed hoses included" : "",
                             pieces_text(p, plan, u)),
                 width);
-  if (!p.choices.hose_prices.empty()) text += entry("", fmt::format("price of the rows' hose {:.2f}", c.price), width);
+  if (!p.choices.hose_prices.empty())
+    text +=
+        entry("", fmt::format("price of the rows' hose {:.2f}, in the currency of the prices given", c.price), width);
   if (t.check_valve) {
     text += entry("Check valves", fmt::format("crack {}", format(p.choices.cracks[c.choice.crack], u)), width);
   }
@@ -80,12 +97,11 @@ static std::string parts_of(const SizeAnswer& a, const SizeCandidate& c, UnitSys
                             feed_text(p.choices.feeds[c.choice.feed])),
                 width);
   const SizeOutcome& o = c.outcome;
-  std::string then =
-      fmt::format("the furthest row is {} from the mean; {} to {} at the gauge", percent(o.worst_deviation),
-                  shown<Pressure>(o.least_pressure, u), shown<Pressure>(o.most_pressure, u));
+  std::string then = fmt::format("the furthest row is {} from the mean; {} at the gauge", percent(o.worst_deviation),
+                                 from_to(shown<Pressure>(o.least_pressure, u), shown<Pressure>(o.most_pressure, u)));
   if (std::isfinite(o.least_orifice_drop)) {
-    then += fmt::format("; {} to {} across the orifices", shown<Pressure>(o.least_orifice_drop, u),
-                        shown<Pressure>(o.most_orifice_drop, u));
+    then += fmt::format("; {} across the orifices",
+                        from_to(shown<Pressure>(o.least_orifice_drop, u), shown<Pressure>(o.most_orifice_drop, u)));
   }
   return text + entry("Then", then, width);
 }
@@ -138,7 +154,7 @@ static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
     if (c.feeds.size() > 1) cells.push_back(feed_text(c.feeds[f.choice.feed]));
     const auto psi = [&](double v) { return fmt::format("{:.0f}", value_in(from_si<Pressure>(v), u)); };
     cells.insert(cells.end(), {fmt::format("{:.1f}", 100.0 * f.outcome.worst_deviation),
-                               fmt::format("{}-{}", psi(f.outcome.least_pressure), psi(f.outcome.most_pressure)),
+                               from_to(psi(f.outcome.least_pressure), psi(f.outcome.most_pressure), "-"),
                                fmt::format("{:.0f}", 100.0 * f.outcome.binding.use), f.pareto ? "*" : ""});
     t.line(std::move(cells));
   }
@@ -147,12 +163,25 @@ static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
   return text;
 }
 
+/// What the columns of the ranked table mean.
+static std::string table_note(const SizeProblem& p, std::size_t width) {
+  return wrapped(
+      fmt::format("Off: the furthest row at the worst point. Gauge: the least and the most of all points. Limit "
+                  "used: 100 is at the limit that is nearest.{}",
+                  p.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given."),
+      width, 1, " ");
+}
+
 /// What the grid over the whole envelope shows.
 static std::string verified_entry(const SizeAnswer& a, UnitSystem u, std::size_t width) {
   const SizeVerified& v = a.verified;
-  std::string text = fmt::format(
-      "{} at {} points over the whole of these speeds, rates, temperatures and slopes; what binds there: {}.",
-      v.holds ? "verified" : "DOES NOT HOLD", v.points, binding_text(v.point, v.binding, u));
+  if (v.points == 1 && v.holds && v.added == 0) {
+    return entry("Between points", "there is one operating point only, and nothing between to verify.", width);
+  }
+  std::string text =
+      fmt::format("{} at {} over the whole of these speeds, rates, temperatures and slopes; what binds there: {}.",
+                  v.holds ? "verified" : "DOES NOT HOLD", counted(v.points, "point", "points"),
+                  binding_text(v.point, v.binding, u));
   if (v.added > 0) {
     text += fmt::format(" {} of these joined the search: a choice that held at the points of the lists did not there.",
                         v.added);
@@ -161,14 +190,24 @@ static std::string verified_entry(const SizeAnswer& a, UnitSystem u, std::size_t
   return entry("Between points", text, width);
 }
 
+/// A change with its sign; none has no sign.
+static std::string hundredths(double change) {
+  return std::abs(change) < 0.005 ? std::string("0.00") : fmt::format("{:+.2f}", change);
+}
+
 /// What a little more or less of each choice would do.
 static std::string slopes_section(const SizeAnswer& a, UnitSystem u, std::size_t width) {
   if (a.slopes.empty()) return {};
+  const Toolbar& bar = a.problem.toolbar();
+  const bool tees =
+      std::any_of(bar.manifolds.begin(), bar.manifolds.end(), [](const Manifold& m) { return m.junction_losses; });
   const WorkingPoint& at = a.problem.points[a.winner()->outcome.worst_point];
   std::string text =
-      "\n" + wrapped(fmt::format("A little more of a choice, all rows alike (exact slopes where it is least even, {})",
-                                 working_point_text(at, u)),
-                     width);
+      "\n" +
+      wrapped(
+          fmt::format("A little more of a choice, all rows alike (exact slopes where it is least even, {}{})",
+                      working_point_text(at, u), tees ? "; of the hose bore none: the ports' tees change with it" : ""),
+          width);
   for (const ChoiceSlope& s : a.slopes) {
     const bool share = s.unit == "1";
     const double step = share ? 0.1 : 0.01 * s.value;  // small: a slope is no forecast
@@ -178,9 +217,9 @@ static std::string slopes_section(const SizeAnswer& a, UnitSystem u, std::size_t
         : s.choice == "crack pressure" ? "Crack"
         : s.choice == "hose bore"      ? "Hose"
                                        : "Orifice",
-        fmt::format("{}: row {}, the furthest, goes {:+.2f} % points; coefficient of variation {:+.2f}; "
+        fmt::format("{}: row {}, the furthest, goes {} % points; coefficient of variation {}; "
                     "gauge {} {}",
-                    what, s.row, 100.0 * s.deviation * step, 100.0 * s.cv * step,
+                    what, s.row, hundredths(100.0 * s.deviation * step), hundredths(100.0 * s.cv * step),
                     s.pressure * step < 0.0 ? "falls by" : "rises by", shown<Pressure>(std::abs(s.pressure * step), u)),
         width);
   }
@@ -220,10 +259,9 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                     best != nullptr ? "the best is among them, dearer ones are missing" : "the rest was not tried"),
         width);
   }
-  text += "\n" + wrapped(fmt::format("{}: {}, {}. Each row within {} of the mean; {} to {} at the gauge.",
-                                     name_text(p.layout.name), p.liquids.front().name, span_text(p.points, u),
-                                     percent(p.layout.job.tolerance), format(p.choices.least_pressure, u),
-                                     format(p.choices.most_pressure, u)),
+  text += "\n" + wrapped(fmt::format("{}: {}, {}. Each row within {} of the mean. {}", name_text(p.layout.name),
+                                     p.liquids.front().name, span_text(p.points, u), percent(p.layout.job.tolerance),
+                                     window_text(p.choices, u)),
                          width, 2);
   if (best != nullptr) {
     text += "\nWhat to buy\n" + parts_of(a, *best, u, width);
@@ -248,7 +286,7 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                             "worse in another)",
                             p.choices.hose_prices.empty() ? "hose" : "price"),
                 width) +
-        ranked_table(a, u) + slopes_section(a, u, width) +
+        ranked_table(a, u) + table_note(p, width) + slopes_section(a, u, width) +
         "\nFor the layout file: these keys in place of those that its tables have\n" + size_toml(p, *best, u);
   } else if (a.nearest_miss) {
     text += "\nThe nearest miss\n" + parts_of(a, *a.nearest_miss, u, width) +

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// The tanks of a drive in the toolbar's pictures, to the scale of the bar.
+/// The tanks of a drive in the toolbar's pictures, to the scale of the bar, and its pump.
 #pragma once
 
 #include <string>
@@ -29,5 +29,13 @@ struct DrawnTank {
 [[nodiscard]] std::string tank_from_behind(const DrawnTank& tank, double x, double y, double scale);
 /// From above. @param x, y  of its middle [px]
 [[nodiscard]] std::string tank_from_above(const DrawnTank& tank, double x, double y, double scale);
+
+/// The pump of a drive: a circle with a triangle that points the way of the liquid (as in ISO 1219-1, from memory), not
+/// to scale. @param x, y  of its middle [px]  @param up  the triangle's way; false: down
+[[nodiscard]] std::string drawn_pump(double x, double y, bool up);
+/// Half of its width [px].
+inline constexpr double pump_radius = 8.0;
+/// Which pump it is, with the hose before and behind it. It is drawn aside, wherever it stands.
+[[nodiscard]] std::string pump_words(const Drive& drive, UnitSystem units);
 
 }  // namespace libflow

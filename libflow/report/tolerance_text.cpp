@@ -16,12 +16,22 @@ namespace libflow {
 
 namespace report_detail {
 
-/// "2.31 ±0.02": per cent, with as many digits as the sampling error lets stand.
-static std::string estimate_text(const Estimate& e) {
+/// A number with so many digits, never a minus before nothing.
+static std::string fixed(double value, int digits, bool sign = false) {
+  const double scale = std::pow(10.0, digits);
+  const double rounded = std::round(scale * value) / scale + 0.0;
+  return sign && rounded != 0.0 ? fmt::format("{:+.{}f}", rounded, digits)
+                                : fmt::format("{:.{}f}", rounded == 0.0 ? 0.0 : rounded, digits);
+}
+
+/// "2.31 ±0.02": per cent, hundredths throughout so that numbers stand under each other; the error is rounded up, and
+/// an error of more than a tenth takes the second digit away.
+static std::string estimate_text(const Estimate& e, bool sign = false) {
   const double value = 100.0 * e.value, error = 100.0 * e.error;
-  if (!std::isfinite(error)) return fmt::format("{:.2f}", value);
-  const int digits = error > 0.0 ? std::clamp(static_cast<int>(std::ceil(-std::log10(error))), 0, 4) : 4;
-  return fmt::format("{:.{}f} ±{:.{}f}", value, digits, error, digits);
+  if (!std::isfinite(error)) return fixed(value, 2, sign);
+  const int digits = error > 0.1 ? 1 : 2;
+  const double scale = std::pow(10.0, digits);
+  return fixed(value, digits, sign) + " ±" + fixed(std::ceil(scale * error - 1e-9) / scale, digits);
 }
 
 /// An index as a whole per cent; sampling makes a small one negative now and then.
@@ -92,7 +102,7 @@ static std::string tolerance_rows(const ToleranceResult& r) {
   t.column("straight\nline %");
   t.column("", Table::Align::left);
   for (const RowScatter& row : r.rows) {
-    t.line({fmt::format("{}", row.row), fmt::format("{:+.2f}", 100.0 * row.nominal), estimate_text(row.mean),
+    t.line({fmt::format("{}", row.row), fixed(100.0 * row.nominal, 2, true), estimate_text(row.mean, true),
             estimate_text(row.spread), optional_percent(row.first_order), row.parts_company ? "NOT STRAIGHT" : ""});
   }
   return t.text();
@@ -114,17 +124,25 @@ std::string tolerance_text(const ToleranceResult& r, const TextOptions& options)
                                 r.unsolved),
                     width, 2);
   }
-  text += "\nHow even\n" + tolerance_quantiles(r);
+  text += "\nHow even\n" +
+          wrapped(
+              "Layout: as drawn, every part exact. 'p % are below': of the machines that the tolerances allow, p in "
+              "a hundred have less than this. ± is the standard error of sampling, rounded up.",
+              width, 1, " ") +
+          tolerance_quantiles(r);
   text += wrapped(fmt::format("Root mean square of the coefficient of variation: {} %{}.", estimate_text(r.rms_cv),
                               r.first_order_rms_cv ? fmt::format("; by the straight line from derivatives {:.2f} %",
                                                                  100.0 * *r.first_order_rms_cv)
                                                    : std::string()),
                   width, 1, " ");
-  text += "\nWhich tolerance matters: share of the variance\n" + tolerance_shares(r);
-  text += wrapped(
-      "Alone: what would go if this one were held exactly. With others: what would stay if all others were. "
-      "Straight line: share of the rows' own variances by derivatives at the layout.",
-      width, 1, " ");
+  text += "\nWhich tolerance matters: share of the variance\n";
+  text += wrapped(std::string(r.share_replicates > 0
+                                  ? "Alone: what would go if this one were held exactly. With others: what would "
+                                    "stay if all others were. A small share below zero is a sampling error. "
+                                  : "") +
+                      "Straight line: share of the rows' own variances by derivatives at the layout.",
+                  width, 1, " ");
+  text += tolerance_shares(r);
   if (!r.no_first_order.empty()) text += wrapped("No straight line: " + r.no_first_order, width, 1, " ");
   if (r.at_crack > 0) {
     text +=
@@ -133,16 +151,18 @@ std::string tolerance_text(const ToleranceResult& r, const TextOptions& options)
                             r.at_crack, r.at_crack == 1 ? " stands" : "s stand", r.at_crack == 1 ? "its" : "their"),
                 width, 1, " ");
   }
-  text += "\nRow by row\n" + tolerance_rows(r);
+  text += "\nRow by row\n";
   const bool apart = std::any_of(r.rows.begin(), r.rows.end(), [](const RowScatter& row) { return row.parts_company; });
-  text += wrapped(std::string("Scatter: standard deviation of the row's distance from the mean.") +
+  text += wrapped(std::string("As built: the mean of the row over all machines. Scatter: standard deviation of its "
+                              "distance from the mean; straight line: the same by derivatives.") +
                       (apart ? " NOT STRAIGHT: it is not what the derivatives at the layout say; the row answers by a "
                                "bend or a step (a check valve near its crack pressure, a wide tolerance)."
                              : ""),
-                  width, 1, " ");
+                  width, 1, " ") +
+          tolerance_rows(r);
   return text + "\n" +
          wrapped(
-             "± is the standard error of sampling. The figures hold for the tolerances given in the layout; how well "
+             "The figures hold for the tolerances given in the layout; how well "
              "parts are made is for you to measure or the maker to state.",
              width);
 }

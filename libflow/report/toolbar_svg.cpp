@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/report/toolbar_svg.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -29,6 +32,23 @@ static std::vector<DrawnRow> drawn_rows(const Toolbar& bar, const Answer& a) {
     rows.push_back({row.x, row.port_x, row.height, si(bar.manifolds[row.manifold].height), &a.evenness.rows[i]});
   }
   return rows;
+}
+
+/// A manifold along the bar, from its first to its last port.
+struct DrawnManifold {
+  double low = 0.0, high = 0.0, height = 0.0;
+  [[nodiscard]] double middle() const { return 0.5 * (low + high); }
+};
+
+static std::vector<DrawnManifold> drawn_manifolds(const Toolbar& bar) {
+  std::vector<DrawnManifold> all;
+  for (const Manifold& m : bar.manifolds) all.push_back({INFINITY, -INFINITY, si(m.height)});
+  for (const auto& row : build_detail::make_rows(bar)) {
+    DrawnManifold& m = all[row.manifold];
+    m.low = std::fmin(m.low, row.port_x);
+    m.high = std::fmax(m.high, row.port_x);
+  }
+  return all;
 }
 
 static std::string hose_class(const RowResult& r, const Evenness& e) {
@@ -62,6 +82,32 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   for (const DrawnTank& t : tanks) reach = std::fmax(reach, std::abs(t.right) + 0.5 * t.width);
   const double scale = (width - 2 * margin) / (2.0 * reach);
   const auto x = [&](double along) { return 0.5 * width + along * scale; };
+  const std::vector<DrawnManifold> manifolds = drawn_manifolds(*bar);
+  // The pump stands aside of what is around the middle, so that its lines are seen.
+  const auto pump_x = [&] {
+    double right = 0.5 * width;
+    for (const DrawnTank& t : tanks) {
+      if (std::abs(t.right) < 0.5 * reach) right = std::fmax(right, x(t.right + 0.5 * t.width));
+    }
+    for (const DrawnManifold& m : manifolds) {
+      if (std::abs(m.middle()) < 0.5 * reach) right = std::fmax(right, x(m.high));
+    }
+    return std::fmin(right + 26.0, width - margin - pump_radius - 2.0);
+  }();
+  /// From the tanks to the pump and on to the manifolds, with the pump.
+  const auto lines = [&](const auto& tank_end, double pump_y, const auto& manifold_end, bool up) {
+    std::string out;
+    for (const DrawnTank& t : tanks) {
+      const auto [tx, ty] = tank_end(t);
+      out += svg_line(tx, ty, pump_x, pump_y, "class=\"feed\"");
+    }
+    for (const DrawnManifold& m : manifolds) {
+      const auto [mx, my] = manifold_end(m);
+      out += svg_line(pump_x, pump_y, mx, my, "class=\"feed\"");
+    }
+    return out + drawn_pump(pump_x, pump_y, up) +
+           svg_text(pump_x + pump_radius + 4, pump_y + 3, "pump", "class=\"small\"");
+  };
   const double slope = std::tan(si(bar->side_slope));
   const bool crowded = rows.size() > 18;
 
@@ -69,8 +115,11 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   const double tilt = std::abs(slope) * reach * scale;
   double above = 18.0;  // of the bar: what stands highest
   for (const DrawnTank& t : tanks) above = std::fmax(above, (t.bottom + t.height) * scale + 14);
+  const double pump_above = 24.0;
+  if (bar->drive) above = std::fmax(above, pump_above + pump_radius + 8.0);
   const double bar_y = 16 + above + tilt, row_y = bar_y + 52;
   const auto at_bar = [&](double along) { return bar_y - along * slope * scale; };
+  const double pump_y = at_bar((pump_x - 0.5 * width) / scale) - pump_above;
   std::string s = svg_text(margin, 12, "from behind");
   // Heights of tanks and manifolds are drawn from the bar.
   for (const DrawnTank& t : tanks) {
@@ -86,15 +135,13 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
                      x(r.port_x), y0, x(r.port_x), y0 - 14, x(r.x), at_bar(r.x) - 16, x(r.x), y1,
                      hose_class(*r.result, e));
   }
-  for (std::size_t m = 0; m < bar->manifolds.size(); ++m) {
-    double low = reach, high = -reach, y = 0.0;
-    for (const auto& row : build_detail::make_rows(*bar)) {
-      if (row.manifold != m) continue;
-      low = std::fmin(low, row.port_x);
-      high = std::fmax(high, row.port_x);
-      y = at_bar(0.5 * (low + high)) - std::fmax(6.0, si(bar->manifolds[m].height) * scale);
-    }
-    s += svg_box(x(low) - 3, y - 4, std::fmax(6.0, x(high) - x(low) + 6), 8, "class=\"manifold\"");
+  const auto top_of = [&](const DrawnManifold& m) { return at_bar(m.middle()) - std::fmax(6.0, m.height * scale); };
+  if (bar->drive) {
+    s += lines([&](const DrawnTank& t) { return std::pair(x(t.right), at_bar(t.right) - t.bottom * scale); }, pump_y,
+               [&](const DrawnManifold& m) { return std::pair(x(m.middle()), top_of(m)); }, false);
+  }
+  for (const DrawnManifold& m : manifolds) {
+    s += svg_box(x(m.low) - 3, top_of(m) - 4, std::fmax(6.0, x(m.high) - x(m.low) + 6), 8, "class=\"manifold\"");
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const DrawnRow& r = rows[i];
@@ -120,10 +167,11 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   double front = 20.0;  // of the bar: what stands farthest ahead
   const auto ahead = [&](const DrawnTank& t) { return std::fmin(t.ahead * scale, farthest_tank); };
   for (const DrawnTank& t : tanks) front = std::fmax(front, ahead(t) + 0.5 * t.length * scale + 6);
+  const double pump_ahead = 22.0;
+  if (bar->drive) front = std::fmax(front, pump_ahead + pump_radius + 6.0);
   const double back = std::fmax(40.0, si(bar->outlets_behind) * scale), y0 = 26 + front, y1 = y0 + back;
   s = svg_text(margin, 12, "from above");
   for (const DrawnTank& t : tanks) {
-    s += svg_line(x(t.right), y0 - ahead(t), x(0), y0, "class=\"feed\"");
     s += tank_from_above(t, x(t.right), y0 - ahead(t), scale);
     s += svg_text(x(t.right), y0 - ahead(t) - 0.5 * t.length * scale - 4, t.name,
                   "text-anchor=\"middle\" class=\"small\"");
@@ -138,14 +186,21 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
         x(r.x) + 3, y1 + 8, shown_number<Length>(r.result->hose_length, units),
         fmt::format("text-anchor=\"end\" class=\"small\" transform=\"rotate(-90 {:.1f} {:.1f})\"", x(r.x) + 3, y1 + 8));
   }
-  for (std::size_t m = 0; m < bar->manifolds.size(); ++m) {
-    double low = reach, high = -reach;
-    for (const auto& row : build_detail::make_rows(*bar)) {
-      if (row.manifold != m) continue;
-      low = std::fmin(low, row.port_x);
-      high = std::fmax(high, row.port_x);
-    }
-    s += svg_box(x(low) - 3, y0 - 4, std::fmax(6.0, x(high) - x(low) + 6), 8, "class=\"manifold\"");
+  if (bar->drive) {
+    s += lines(
+        [&](const DrawnTank& t) {
+          // The point of its rim that is nearest to the pump.
+          const double tx = x(t.right), ty = y0 - ahead(t);
+          const double w = 0.5 * t.width * scale, l = 0.5 * t.length * scale;
+          if (t.lying)
+            return std::pair(std::clamp(pump_x, tx - w, tx + w), std::clamp(y0 - pump_ahead, ty - l, ty + l));
+          const double dx = pump_x - tx, dy = y0 - pump_ahead - ty, away = std::fmax(w, std::hypot(dx, dy));
+          return std::pair(tx + w * dx / away, ty + w * dy / away);
+        },
+        y0 - pump_ahead, [&](const DrawnManifold& m) { return std::pair(x(m.middle()), y0); }, false);
+  }
+  for (const DrawnManifold& m : manifolds) {
+    s += svg_box(x(m.low) - 3, y0 - 4, std::fmax(6.0, x(m.high) - x(m.low) + 6), 8, "class=\"manifold\"");
   }
   s += svg_text(margin, y1 + 52, fmt::format("hose to each row [{}]", unit_name<Length>(units)), "class=\"small\"");
   double end = y1 + 52;
@@ -154,7 +209,14 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
     end += 12;
     s += svg_text(margin, end, t.words + (nearer ? " (drawn nearer)" : ""), "class=\"small\"");
   }
-  return out + svg_picture(width, end + 8, "The toolbar from above, with the length of each hose and the tanks", s);
+  if (bar->drive) {
+    end += 12;
+    s += svg_text(margin, end, pump_words(*bar->drive, units), "class=\"small\"");
+  }
+  return out + svg_picture(width, end + 8,
+                           bar->drive ? "The toolbar from above, with the length of each hose, tanks and pump"
+                                      : "The toolbar from above, with the length of each hose",
+                           s);
 }
 
 }  // namespace libflow

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/report/verdict.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include <fmt/core.h>
@@ -10,6 +12,8 @@
 #include <libflow/report/words.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
 
 namespace libflow {
 
@@ -35,7 +39,48 @@ static std::string worst_text(const RowResult& r) {
                      r.deviation < 0.0 ? "less" : "more");
 }
 
+/// The verdict at an end of the viscosity's band: even or not, the rate reached or not.
+static bool other_verdict(const Answer& a, const ViscosityEnd& end) {
+  return !end.solved || end.even != a.evenness.even || end.stop.empty() != (short_of_rate(a) == nullptr);
+}
+
+static std::string viscosity_end_text(const Answer& a, const ViscosityEnd& end, UnitSystem u) {
+  std::string text = fmt::format("at the {} end of its band, {}, ", end.upper ? "upper" : "lower",
+                                 format(from_si<Viscosity>(end.viscosity), u));
+  if (!end.solved) return text + "NO ANSWER: " + end.stop;
+  if (end.even != a.evenness.even) {
+    text += end.even ? "EVEN" : "NOT EVEN";
+    if (end.worst_row != 0) {
+      text += fmt::format(": row {} is {} {} the mean", end.worst_row, percent(std::abs(end.worst_deviation)),
+                          end.worst_deviation < 0.0 ? "below" : "above");
+    }
+  }
+  const bool short_here = short_of_rate(a) != nullptr;
+  if (end.stop.empty() == short_here) {
+    if (end.even != a.evenness.even) text += ", and ";
+    text += short_here ? "the wanted rate is reached" : fmt::format("the wanted rate is NOT REACHED ({})", end.stop);
+  }
+  return text;
+}
+
 }  // namespace report_detail
+
+bool verdict_depends_on_viscosity(const Answer& answer) {
+  return std::any_of(answer.viscosity_band.begin(), answer.viscosity_band.end(),
+                     [&](const ViscosityEnd& end) { return report_detail::other_verdict(answer, end); });
+}
+
+std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> units) {
+  const UnitSystem u = units.value_or(answer.layout.units);
+  std::string text;
+  for (const ViscosityEnd& end : answer.viscosity_band) {
+    if (!report_detail::other_verdict(answer, end)) continue;
+    text += (text.empty() ? "" : "; ") + report_detail::viscosity_end_text(answer, end, u);
+  }
+  if (text.empty()) return text;
+  return fmt::format("This is for {}, the most likely viscosity; {}.",
+                     format(from_si<Viscosity>(answer.liquid.viscosity), u), text);
+}
 
 std::string verdict_sentence(const Answer& answer) {
   using namespace report_detail;
@@ -63,7 +108,8 @@ std::string verdict_sentence(const Answer& answer) {
   if (const Caution* stop = short_of_rate(answer)) {
     text += " BUT: " + stop->text + ".";
   }
-  return text;
+  const std::string over_band = viscosity_sentence(answer);
+  return over_band.empty() ? text : text + " " + over_band;
 }
 
 const Caution* short_of_rate(const Answer& answer) {
@@ -110,11 +156,15 @@ static std::string comparison_sentence(const Comparison& c) {
   return text + fmt::format(". Within ±{:g} %: {} only.", tolerance, names);
 }
 
-std::string verdict_sentence(const Comparison& c) {
+std::string verdict_sentence(const Comparison& c, bool with_stops) {
   std::string text = comparison_sentence(c);
   for (const Answer& a : c.answers) {
     const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
-    if (stop != nullptr) text += fmt::format(" BUT {}: {}.", report_detail::name_text(a.layout.name), stop->text);
+    if (stop != nullptr && with_stops)
+      text += fmt::format(" BUT {}: {}.", report_detail::name_text(a.layout.name), stop->text);
+    const std::string over_band = a.solution.usable() ? viscosity_sentence(a) : std::string();
+    if (!over_band.empty())
+      text += fmt::format(" {}: t{}", report_detail::name_text(a.layout.name), over_band.substr(1));
   }
   return text;
 }

@@ -20,14 +20,24 @@ namespace libflow {
 
 namespace report_detail {
 
-/// A name cut to at most `most` columns.
-static std::string cut_name(std::string text, std::size_t most) {
-  if (columns(text) <= most) return text;
-  while (columns(text) > most - 1) {
-    text.pop_back();
-    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U) text.pop_back();
+std::string fault_text(const WhatIf& w, const FaultCase& fault, UnitSystem u) {
+  if (fault.fault == Fault::colder) {
+    const bool us = u == UnitSystem::us;
+    return fmt::format("product {:.3g} {} colder", us ? 1.8 * w.options.colder : w.options.colder, us ? "°F" : "°C");
   }
-  return text + "~";
+  if (fault.fault == Fault::hose_half_bore && fault.rows.size() == 1 && fault.applies()) {
+    for (const RowPlumbing& row : w.plumbing.rows) {
+      if (row.row != fault.rows.front() || !(row.hose_length > 0.0)) continue;
+      const std::string whole = "whole hose";
+      std::string text = fault.name;
+      const std::size_t at = text.find(whole);
+      if (at != std::string::npos) {
+        text.insert(at + whole.size(), fmt::format(" ({})", shown<Length>(row.hose_length, u)));
+      }
+      return text;
+    }
+  }
+  return fault.name;
 }
 
 std::string change_percent(double change) { return std::isfinite(change) ? signed_percent(change) : "-"; }
@@ -62,8 +72,9 @@ static std::string faults_table(const WhatIf& w, FaultEffect FaultAnswer::*way, 
   for (const FaultAnswer& a : w.answers) {
     const FaultEffect& e = a.*way;
     if (!e.answered()) continue;
+    std::vector<std::string> name = name_lines(fault_text(w, a.fault, u), name_width);
     std::vector<std::string> cells{
-        cut_name(a.fault.name, name_width),
+        name.front(),
         change_percent(e.total_change),
         change_percent(e.row_change),
         change_percent(a.fault.rows.empty() ? e.largest_change : e.neighbour_change),
@@ -73,17 +84,18 @@ static std::string faults_table(const WhatIf& w, FaultEffect FaultAnswer::*way, 
     if (w.has_setting) cells.push_back(change_percent(e.setting / w.base_setting - 1.0));
     cells.push_back(notice_text(e.notice));
     t.line(std::move(cells));
+    for (std::size_t k = 1; k < name.size(); ++k) t.line({name[k]});
   }
   return t.text();
 }
 
 /// What the table leaves out: rows that run dry, a controller at its limit, no answer at all.
-static std::string faults_notes(const WhatIf& w, FaultEffect FaultAnswer::*way, std::size_t width) {
+static std::string faults_notes(const WhatIf& w, FaultEffect FaultAnswer::*way, UnitSystem u, std::size_t width) {
   std::string text;
   for (const FaultAnswer& a : w.answers) {
     const FaultEffect& e = a.*way;
     const auto note = [&](const std::string& what) {
-      text += wrapped(fmt::format("{}: {}.", a.fault.name, what), width, 3, " - ");
+      text += wrapped(fmt::format("{}: {}.", fault_text(w, a.fault, u), what), width, 3, " - ");
     };
     if (!a.fault.applies()) continue;
     if (!e.answered()) note("no answer, " + e.why_not);
@@ -150,7 +162,7 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
       table = faults_table(w, way, u, name);
       if (widest_line(table) <= width) break;
     }
-    text += table + faults_notes(w, way, width);
+    text += table + faults_notes(w, way, u, width);
   };
   if (w.moved.empty()) {
     text += "\nThe total cannot be held: nothing can be moved.\n";
@@ -164,10 +176,12 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
           fmt::format(
               "Changes are against the layout without fault. Others: the neighbours of the row or section "
               "at fault; of a fault of the whole bar, the row that changes most. CV and furthest row are "
-              "of the rows that still run. Noticed: a change of {} or more at the gauge, of {} or more of the meter's "
+              "of the rows that still run. A kink narrows the hose at one place, as a hole of that area; a whole hose "
+              "is narrow from end to end. The gauge stands {}. Noticed: a change of {} or more at the gauge, of {} or "
+              "more of the meter's "
               "reading{}. A row at fault takes nothing from a held total: the other rows share what it "
               "does not get, so look at the pressure, not at the meter.{}",
-              shown<Pressure>(si(w.options.gauge_step), u), percent(w.options.meter_step),
+              gauge_place(w.layout), shown<Pressure>(si(w.options.gauge_step), u), percent(w.options.meter_step),
               w.options.gauge_step == WhatIfOptions{}.gauge_step && w.options.meter_step == WhatIfOptions{}.meter_step
                   ? " (common practice, no source; give your own instruments')"
                   : "",
@@ -177,7 +191,7 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
   std::string not_here;
   for (const FaultAnswer& a : w.answers) {
     if (!a.fault.applies()) {
-      not_here += wrapped(fmt::format("{}: {}.", a.fault.name, a.fault.why_not), width, 3, " - ");
+      not_here += wrapped(fmt::format("{}: {}.", fault_text(w, a.fault, u), a.fault.why_not), width, 3, " - ");
     }
   }
   if (!not_here.empty()) text += "\nNot applicable here\n" + not_here;
@@ -186,7 +200,7 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
   for (const FaultAnswer& a : w.answers) {
     for (const FaultEffect* e : {&a.total_held, &a.setting_kept}) {
       for (Caution c : e->cautions) {
-        c.subject = a.fault.name + (c.subject.empty() ? "" : ", " + c.subject);
+        c.subject = fault_text(w, a.fault, u) + (c.subject.empty() ? "" : ", " + c.subject);
         const auto same = [&](const Caution& b) {
           return b.code == c.code && b.text == c.text && b.subject == c.subject;
         };

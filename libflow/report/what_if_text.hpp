@@ -16,6 +16,9 @@ std::string change_percent(double change);
 
 std::string notice_text(Notice n);
 
+/// What goes wrong, in a person's units and with the length of a hose that is narrow all along: for a fault's name.
+std::string fault_text(const WhatIf& w, const FaultCase& fault, UnitSystem u);
+
 std::string what_if_verdict(const WhatIf& w);
 
 }  // namespace report_detail

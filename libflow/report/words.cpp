@@ -92,6 +92,18 @@ std::string coloured(std::string_view text, Colour colour, const TextOptions& op
 
 std::string name_text(std::string_view name) { return in_quotes(name, 60); }
 
+std::string safe_text(std::string_view text, std::size_t most) {
+  std::string quoted = in_quotes(text, most);
+  return quoted.substr(1, quoted.size() - 2);
+}
+
+std::string catch_liquid_advice() {
+  return "Catch twice: first with water, to find leaks and how far the rows are apart; then with the product itself, "
+         "for "
+         "the rate, because water runs differently, more so where the product is cold and thick (common practice, no "
+         "source).";
+}
+
 }  // namespace report_detail
 
 }  // namespace libflow

@@ -52,6 +52,11 @@ std::string coloured(std::string_view text, Colour colour, const TextOptions& op
 
 /// A name from a file in quotes, safe to print.
 std::string name_text(std::string_view name);
+/// The same without the quotes, at most `most` characters.
+std::string safe_text(std::string_view text, std::size_t most);
+
+/// With what a catch test is done, in which order: one advice for the setting card and for the catch sheet.
+std::string catch_liquid_advice();
 
 /// Columns of text under headings of one or more lines (split at '\n'); numbers to the right, words to the left.
 class Table {

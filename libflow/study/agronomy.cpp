@@ -35,16 +35,25 @@ static void add_cautions(Agronomy& a) {
   constexpr double none = std::numeric_limits<double>::quiet_NaN();
   std::string sources;
   double least = std::numeric_limits<double>::infinity();
+  std::string soils;  // of the limits that are broken on some soil only
+  bool anywhere = false;
   for (const SeedLimitCheck& c : a.limits) {
     if (!c.over) continue;
+    if (applies(c, a.options)) {
+      anywhere = true;
+    } else if (const std::string soil(name_of(*c.limit.soil)); soils.find(soil) == std::string::npos) {
+      soils += (soils.empty() ? "" : " or ") + soil;
+    }
     least = std::min(least, si(c.limit.limit));
     const std::string key(c.limit.source);
     if (sources.find(key) == std::string::npos) sources += (sources.empty() ? "" : ", ") + key;
   }
   if (!sources.empty()) {
     a.cautions.push_back({"salt-with-seed", fmt::format("row {}", a.highest.row),
-                          "in the furrow with the seed this brings more N + K2O than a published limit allows: seed "
-                          "injury is likely. Place it beside and below the seed, or lower the rate",
+                          fmt::format("in the furrow with the seed this brings more N + K2O than a published limit "
+                                      "allows{}: seed injury is likely. Place it beside and below the seed, or lower "
+                                      "the rate",
+                                      anywhere ? std::string() : " on " + soils + " soil"),
                           si(a.highest.rates.salt()), least, sources});
   }
   if (a.limits.empty()) {

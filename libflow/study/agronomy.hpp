@@ -35,6 +35,12 @@ struct SeedLimitCheck {
   AreaRate highest_rate{};  ///< of this product that the limit allows; 0: none
 };
 
+/// Whether a limit holds for what is asked: it speaks of every soil, or the soil is named. Others hold if the soil is
+/// theirs.
+[[nodiscard]] inline bool applies(const SeedLimitCheck& c, const AgronomyOptions& options) {
+  return !c.limit.soil || options.soil.has_value();
+}
+
 /// What the agronomy check found.
 struct Agronomy {
   Answer answer;                                         ///< the layout at its job

@@ -68,8 +68,7 @@ CatchPlan plan_catch(const Layout& layout, const CatchSetup& setup) {
   }
   plan.cautions.push_back(
       {"handle-with-care", "catch test",
-       "stay clear of moving parts and of liquid under pressure; wear what the product's label asks "
-       "for; begin with water",
+       "stay clear of moving parts and of liquid under pressure; wear what the product's label asks for",
        std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::quiet_NaN(),
        "common practice; label and safety data sheet decide"});
   if (plan.product.liquid.viscosity > 3e-3) {

@@ -57,6 +57,21 @@ static std::map<int, std::vector<double>> by_row(const CatchReadings& readings, 
   return rows;
 }
 
+/// The file that readings name as theirs ("folder/cups.csv:3:1"), without its folder, line and column.
+static std::string source_of(const CatchReadings& readings) {
+  if (readings.readings.empty()) return {};
+  std::string where = readings.readings.front().where;
+  bool numbered = false;
+  for (std::size_t mark = where.rfind(':'); mark != std::string::npos && mark > 0; mark = where.rfind(':')) {
+    if (mark + 1 == where.size() || where.find_first_not_of("0123456789", mark + 1) != std::string::npos) break;
+    where.resize(mark);
+    numbered = true;
+  }
+  if (!numbered) return {};
+  const std::size_t folder = where.rfind('/');
+  return folder == std::string::npos ? where : where.substr(folder + 1);
+}
+
 }  // namespace catch_detail
 
 CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, const CatchSetup& setup) {
@@ -66,6 +81,10 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   require_in("catch test, reading error", readings.reading_error, {1e-6, 0.5}, "");
   CatchVerdict v;
   v.answer = answer_as_caught(layout, readings, setup);
+  v.time = readings.time;
+  v.water = readings.water;
+  v.gauge = readings.gauge;
+  v.source = source_of(readings);
   v.confidence = setup.power.confidence;
   v.tolerance = v.answer.evenness.tolerance;
   const double time = si(readings.time);
@@ -153,6 +172,12 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
     if (!r.shut && rows.contains(r.row)) layout_rate += r.rate / n;
   }
   v.expected_rate = layout_rate;
+  std::vector<double> volumes;
+  for (const RowResult& r : v.answer.evenness.rows) {
+    const auto cup = std::find_if(v.rows.begin(), v.rows.end(), [&](const RowCatch& c) { return c.row == r.row; });
+    volumes.push_back(cup == v.rows.end() || cup->repeats == 0 ? -1.0 : cup->mean);
+  }
+  v.level = catch_level(layout, v.answer, volumes, v.reading_error * std::sqrt(one_over_repeats / n), readings, setup);
   v.even = v.outside.empty() && v.missing.empty();
   v.proved = v.missing.empty() && std::none_of(v.rows.begin(), v.rows.end(),
                                                [](const RowCatch& c) { return c.mark == CatchMark::unproved; });

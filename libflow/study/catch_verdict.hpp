@@ -4,8 +4,11 @@
 /// what the layout should give.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
+#include <libflow/study/catch_level.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_readings.hpp>
 
@@ -53,6 +56,11 @@ struct CatchVerdict {
   bool even = false;                ///< every row reads within the tolerance and none is missing
   bool proved = false;              ///< every row's mark is proved, one way or the other
   Answer answer;                    ///< the layout with this liquid at this setting
+  CatchLevel level;                 ///< the bar as a whole against the layout
+  Time time{};                      ///< of each cup
+  bool water = false;               ///< caught with water instead of the product
+  std::optional<Pressure> gauge = std::nullopt;  ///< as read; empty: none was given, and the layout's own is taken
+  std::string source{};                          ///< file that the readings are from; empty: none is named
 };
 
 /// Judges the cups.

@@ -143,6 +143,7 @@ static void find_needed(const Bench& bench, std::size_t plan, EqualHosesPoint& o
 
 EqualHoses equal_hoses(const Layout& layout, SizeChoices choices, const Progress& progress) {
   choices.cuts = {Cut::shortest, Cut::equal};
+  choices.cut_to = from_si<Length>(0.0);  // the runs themselves are compared
   choices.groups.clear();
   choices.hose_bores.clear();
   choices.hose_prices.clear();

@@ -196,10 +196,11 @@ std::vector<FaultCase> fault_cases(const Layout& layout, const Plumbing& plumbin
                           : need(open_known, "its row has no hose of its own whose open end would be left"),
       [row](const Plumbing& p) { return remove_orifice(p, row); });
   const std::string no_hose = need(!at.hoses.empty(), "its row has no hose of its own");
-  add(Fault::hose_kinked, fmt::format("row {}: hose kinked to {:.3g} % area", row, 100.0 * o.kink_left), {row}, no_hose,
+  add(Fault::hose_kinked,
+      fmt::format("row {}: hose kinked at one point to {:.3g} % of its area", row, 100.0 * o.kink_left), {row}, no_hose,
       [row, left = o.kink_left](const Plumbing& p) { return kink_hose(p, row, left); });
   add(Fault::hose_half_bore,
-      fmt::format("row {}: hose {} its bore", row,
+      fmt::format("row {}: whole hose at {} its bore", row,
                   o.bore_left == 0.5 ? std::string("half") : fmt::format("{:.3g} % of", 100.0 * o.bore_left)),
       {row}, no_hose, [row, left = o.bore_left](const Plumbing& p) { return narrow_hoses(p, row, left); });
 

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/study/main_job.hpp>
 
+#include <algorithm>
+#include <cmath>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <variant>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -18,12 +22,14 @@ Caution rate_not_reached(std::string_view stop, double delivered, double wanted)
           delivered,          wanted,  "range of the control"};
 }
 
-Answer main_job(Layout layout) {
+namespace main_job_detail {
+
+/// The answer without causes. @param stop  what keeps a drive's control from the rate
+static Answer solved(Layout layout, std::string& stop) {
   check(layout.job);
   Answer answer;
   answer.liquid = layout.job.liquid.at(layout.job.temperature);
   Toolbar* toolbar = std::get_if<Toolbar>(&layout.plumbing);
-  std::string stop;
   if (toolbar != nullptr && toolbar->drive && !toolbar->drive->setting && !layout.job.pressure) {
     const OperatingState state = OperatingSolver(layout).at(layout.job.rate, layout.job.speed);
     if (!state.solved) throw IllPosedError("the rows have no answer at the wanted rate: " + state.rows.message);
@@ -34,27 +40,81 @@ Answer main_job(Layout layout) {
   answer.solution = solve_plumbing(answer.plumbing, answer.liquid);
   if (answer.solution.usable()) {
     answer.evenness = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
-    if (toolbar != nullptr) {
-      const Pressure before = from_si<Pressure>(answer.evenness.supply_pressure);
-      for (Caution& c : stop_cautions(*toolbar, answer.liquid, before))
-        answer.evenness.cautions.push_back(std::move(c));
-    }
-    if (!stop.empty()) {
-      answer.evenness.cautions.push_back(
-          rate_not_reached(stop, answer.evenness.total_flow, wanted_flow(answer.plumbing, layout.job)));
-    }
-    if (toolbar != nullptr && answer.evenness.mean_rate > 0.0) {
-      // What drives the total does not tell rows apart: causes are measured at the same total from an ideal supply.
-      Toolbar rows = *toolbar;
-      Job job = layout.job;
-      if (rows.drive) {
-        rows.drive.reset();
-        job.rate = job.rate * (answer.evenness.total_flow / wanted_flow(answer.plumbing, job));
-      }
-      attribute(rows, job, answer.liquid, answer.evenness);
-    }
   }
   answer.layout = std::move(layout);
+  return answer;
+}
+
+Answer at_most_likely(Layout given) {
+  std::string stop;
+  Answer answer = solved(std::move(given), stop);
+  if (!answer.solution.usable()) return answer;
+  const Layout& layout = answer.layout;
+  const Toolbar* toolbar = std::get_if<Toolbar>(&layout.plumbing);
+  if (toolbar != nullptr) {
+    const Pressure before = from_si<Pressure>(answer.evenness.supply_pressure);
+    for (Caution& c : stop_cautions(*toolbar, answer.liquid, before)) answer.evenness.cautions.push_back(std::move(c));
+  }
+  if (!stop.empty()) {
+    answer.evenness.cautions.push_back(
+        rate_not_reached(stop, answer.evenness.total_flow, wanted_flow(answer.plumbing, layout.job)));
+  }
+  if (toolbar != nullptr && answer.evenness.mean_rate > 0.0) {
+    // What drives the total does not tell rows apart: causes are measured at the same total from an ideal supply.
+    Toolbar rows = *toolbar;
+    Job job = layout.job;
+    if (rows.drive) {
+      rows.drive.reset();
+      job.rate = job.rate * (answer.evenness.total_flow / wanted_flow(answer.plumbing, job));
+    }
+    attribute(rows, job, answer.liquid, answer.evenness);
+  }
+  return answer;
+}
+
+/// What keeps a solved layout from its rate; empty: nothing does.
+static std::string stop_of(const Answer& a, const std::string& stop) {
+  if (!stop.empty()) return stop;
+  const auto above = std::find_if(a.evenness.cautions.begin(), a.evenness.cautions.end(),
+                                  [](const Caution& c) { return c.code == "above-pump-limit"; });
+  return above == a.evenness.cautions.end() ? std::string() : std::string("pump limit");
+}
+
+}  // namespace main_job_detail
+
+std::vector<ViscosityEnd> over_viscosity_band(const Layout& layout) {
+  const LiquidState likely = layout.job.liquid.at(layout.job.temperature);
+  std::vector<ViscosityEnd> ends;
+  for (const bool upper : {false, true}) {
+    const std::optional<double>& viscosity = upper ? likely.viscosity_high : likely.viscosity_low;
+    if (!viscosity || *viscosity == likely.viscosity) continue;
+    ViscosityEnd end{.viscosity = *viscosity, .upper = upper};
+    Layout there = layout;
+    there.job.liquid = layout.job.liquid.with_viscosity(from_si<Viscosity>(*viscosity), layout.job.temperature);
+    try {
+      std::string stop;
+      const Answer a = main_job_detail::solved(std::move(there), stop);
+      end.solved = a.solution.usable();
+      end.stop = end.solved ? main_job_detail::stop_of(a, stop) : a.solution.message;
+      end.even = end.solved && a.evenness.even;
+      end.cv = a.evenness.cv;
+      for (const RowResult& r : a.evenness.rows) {
+        if (r.shut || (end.worst_row != 0 && std::abs(r.deviation) <= std::abs(end.worst_deviation))) continue;
+        end.worst_row = r.row;
+        end.worst_deviation = r.deviation;
+      }
+    } catch (const Error& error) {
+      end.stop = error.what();
+    }
+    ends.push_back(std::move(end));
+  }
+  return ends;
+}
+
+Answer main_job(Layout layout) {
+  const Layout as_given = layout;
+  Answer answer = main_job_detail::at_most_likely(std::move(layout));
+  if (answer.solution.usable()) answer.viscosity_band = over_viscosity_band(as_given);
   return answer;
 }
 

@@ -112,7 +112,9 @@ OperatingPoint operating_point(const Layout& layout, std::string_view control) {
   point.wanted = state.wanted;
   Layout at = layout;
   if (!point.held && (driven || !state.reached)) at = with_setting(std::move(at), state.setting);
-  point.answer = main_job(std::move(at));
+  point.answer = main_job_detail::at_most_likely(std::move(at));
+  // The control is brought to the rate at the ends of the band too.
+  if (point.answer.solution.usable()) point.answer.viscosity_band = over_viscosity_band(layout);
   const Answer& a = point.answer;
   if (!a.solution.usable()) throw IllPosedError(a.solution.message);
   point.delivered = a.evenness.total_flow;

@@ -36,7 +36,8 @@ std::string order_size_text(const OrderSize& size, UnitSystem u) {
         return fmt::format("{:g}", size.value);
     }
   }();
-  return size.name + " " + value;
+  return (size.count > 0 ? fmt::format("{} ", size.count) : std::string()) + size.name + " " + value +
+         (size.assumed ? " (assumed)" : "");
 }
 
 namespace order_detail {
@@ -139,9 +140,11 @@ std::optional<OrderItem> item_of(const Part& part) {
 bool alike(double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), std::abs(b)); }
 
 bool alike(const OrderItem& a, const OrderItem& b) {
-  return a.what == b.what &&
+  return a.what == b.what && a.note == b.note &&
          std::equal(a.sizes.begin(), a.sizes.end(), b.sizes.begin(), b.sizes.end(),
-                    [](const OrderSize& x, const OrderSize& y) { return x.name == y.name && alike(x.value, y.value); });
+                    [](const OrderSize& x, const OrderSize& y) {
+                      return x.name == y.name && x.count == y.count && alike(x.value, y.value);
+                    });
 }
 
 }  // namespace order_detail

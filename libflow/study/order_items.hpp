@@ -20,6 +20,8 @@ struct OrderSize {
   Kind kind = Kind::length;  ///< of quantity, for its unit
   double value = 0;          ///< SI
   bool bore = false;         ///< a length that is read in inches or millimetres
+  std::size_t count = 0;     ///< so many ways of it, each of this size; 0: the size of the thing itself
+  bool assumed = false;      ///< a default of ours that the layout does not change: not what a maker offers
 };
 
 /// Things that are alike.
@@ -29,12 +31,13 @@ struct OrderItem {
   std::size_t count = 0;           ///< how many
   std::vector<int> rows{};         ///< whose they are, 1-based, rising; empty: of no row
   std::vector<std::string> ids{};  ///< names in the network
+  std::string note{};              ///< more about it, e.g. where a manifold is fed; empty: nothing
 };
 
 /// Name of a valve's size: its Kv, water at 1 bar.
 inline constexpr std::string_view order_valve_size = "flow at 1 bar";
 
-/// A size as it is read: "bore 0.046 in", "crack pressure 4.00 psi".
+/// A size as it is read: "bore 0.046 in", "crack pressure 4.00 psi", "16 ports for hose 0.375 in".
 [[nodiscard]] std::string order_size_text(const OrderSize& size, UnitSystem u);
 
 namespace order_detail {

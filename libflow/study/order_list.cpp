@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <functional>
 #include <limits>
 #include <optional>
 #include <set>
+#include <string>
 #include <tuple>
 #include <utility>
 #include <variant>
@@ -16,6 +18,7 @@
 #include <libflow/study/coils.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/toolbar.hpp>
+#include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow {
 
@@ -161,12 +164,54 @@ class Collector {
       }
     }
     for (const PlumbedTank& tank : p_.tanks) ways[tank.place] = 0;  // each line has its own port
+    for (const TeeAt& tee : p_.tees) {
+      if (!tee.bar.empty()) continue;  // a port of a bar
+      ways[tee.place] = 0;
+      add(list, tee_item(tee, n.place(tee.place).id), 1);
+    }
     for (std::size_t i = 0; i < n.place_count(); ++i) {
       const PlaceKind kind = n.place(i).kind;
       if (kind == PlaceKind::fed || kind == PlaceKind::drawn) ++ways[i];  // the line that feeds it
       if (on_bar[i] || ways[i] < 3 || kind == PlaceKind::air) continue;
-      add(list, {.what = fmt::format("tee or branch, {} ways", ways[i]), .ids = {n.place(i).id}}, 1);
+      add(list,
+          {.what = ways[i] == 3   ? std::string("tee")
+                   : ways[i] == 4 ? std::string("cross, 4 ways")
+                                  : fmt::format("branch, {} ways", ways[i]),
+           .sizes = hoses_at(i),
+           .ids = {n.place(i).id}},
+          1);
     }
+  }
+
+  /// A tee of the layout by its own bores.
+  static OrderItem tee_item(const TeeAt& tee, const std::string& id) {
+    const bool through = tee.left && tee.right;
+    return {.what = through ? "tee" : "elbow, or tee with one end plugged",
+            .sizes = {bore(tee.tee.run_bore, through ? "run" : "one way"),
+                      bore(tee.tee.branch_bore, through ? "branch" : "other way")},
+            .ids = {id}};
+  }
+
+  /// The hoses and pipes that meet at a place, by bore, widest first.
+  [[nodiscard]] std::vector<OrderSize> hoses_at(std::size_t place) const {
+    const Network& n = p_.network;
+    std::vector<std::pair<Length, std::size_t>> bores;
+    for (std::size_t i = 0; i < n.part_count(); ++i) {
+      const Part& part = n.part(i).part;
+      if (n.from(i) != place && n.to(i) != place) continue;
+      if (part.as<Hose>() == nullptr && part.as<SuspensionHose>() == nullptr) continue;
+      const Length wide = tube(i).bore;
+      const auto same =
+          std::find_if(bores.begin(), bores.end(), [&](const auto& b) { return alike(si(b.first), si(wide)); });
+      ++(same == bores.end() ? bores.emplace_back(wide, 0) : *same).second;
+    }
+    std::sort(bores.begin(), bores.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<OrderSize> sizes;
+    for (const auto& [wide, count] : bores) {
+      sizes.push_back(bore(wide, "for hose"));
+      sizes.back().count = count;
+    }
+    return sizes;
   }
 
   const Plumbing& p_;
@@ -175,17 +220,61 @@ class Collector {
   std::set<Network::PartIndex> cut_;
 };
 
+/// Where a bar is fed, and whether a feed and a row meet at one port.
+static std::string feed_words(const Manifold& bar, int first, int ports) {
+  switch (bar.feed) {
+    case ManifoldFeed::left:
+      return "fed at the left end";
+    case ManifoldFeed::right:
+      return "fed at the right end";
+    case ManifoldFeed::both_ends:
+      return "fed at both ends";
+    case ManifoldFeed::middle:
+      break;
+  }
+  const int middle = first + ports / 2;  // the row behind the middle
+  if (ports % 2 == 0) return fmt::format("fed by a port between those of rows {} and {}", middle - 1, middle);
+  return ports == 1 ? std::string("a coupling") : fmt::format("fed by a cross at the port of row {}", middle);
+}
+
 static void add_manifolds(OrderList& list, const Toolbar& toolbar) {
+  const std::vector<build_detail::Row> rows = build_detail::make_rows(toolbar);
   for (std::size_t m = 0; m < toolbar.manifolds.size(); ++m) {
     const Manifold& bar = toolbar.manifolds[m];
     const int first = bar.first_row == 0 ? 1 : bar.first_row;
     const int last = bar.last_row == 0 ? toolbar.rows : bar.last_row;
     const int ports = last - first + 1;
-    Collector::add(list,
-                   {.what = fmt::format("manifold with {} port{}", ports, ports == 1 ? "" : "s"),
-                    .sizes = {bore(bar.bore), bore(bar.port_spacing, "port spacing")},
-                    .ids = {build_detail::manifold_name(toolbar, m)}},
-                   1);
+    OrderSize spacing = bore(bar.port_spacing, "port spacing");
+    spacing.assumed = bar.port_spacing == Manifold{}.port_spacing;
+    OrderItem item{.what = fmt::format("manifold with {} port{}", ports, ports == 1 ? "" : "s"),
+                   .sizes = {bore(bar.bore), spacing},
+                   .ids = {build_detail::manifold_name(toolbar, m)},
+                   .note = feed_words(bar, first, ports)};
+    if (toolbar.metering == MeteringPlace::outlet) {  // otherwise a valve or an orifice sits on the port
+      std::vector<std::pair<double, std::size_t>> bores;
+      std::size_t shut = 0;
+      for (const build_detail::Row& row : rows) {
+        if (row.manifold != m) continue;
+        if (row.shut) {
+          ++shut;
+          continue;
+        }
+        const auto same =
+            std::find_if(bores.begin(), bores.end(), [&](const auto& b) { return alike(b.first, row.hose_bore); });
+        ++(same == bores.end() ? bores.emplace_back(row.hose_bore, 0) : *same).second;
+      }
+      std::sort(bores.begin(), bores.end(), std::greater<>());
+      for (const auto& [wide, count] : bores) {
+        item.sizes.push_back(bore(from_si<Length>(wide), count == 1 ? "port for hose" : "ports for hose"));
+        item.sizes.back().count = count;
+      }
+      if (shut > 0) item.note += fmt::format(", {} port{} plugged", shut, shut == 1 ? "" : "s");
+    }
+    if (si(bar.feed_length) > 0.0) {
+      item.sizes.push_back(bore(bar.feed_bore, "feed for hose"));
+      item.sizes.back().count = bar.feed == ManifoldFeed::both_ends ? 2 : 1;
+    }
+    Collector::add(list, std::move(item), 1);
   }
 }
 

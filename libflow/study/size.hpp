@@ -52,7 +52,7 @@ struct SizeAnswer {
   bool complete = false;    ///< false: stopped; the list is of what was tried
   SizeVerified verified{};  ///< the winner on a finer grid
   /// How the winner answers to choices between those of the lists, at the operating point where it is least even; empty
-  /// where there is no winner or its junction losses have no derivatives.
+  /// where there is no winner.
   std::vector<ChoiceSlope> slopes{};
 
   /// The cheapest that fits, or nullptr.

@@ -56,9 +56,12 @@ struct SizeChoices {
   std::vector<Cut> cuts{};            ///< empty: all four
   Length step = from_si<Length>(2.0 * 0.3048);  ///< Cut::rounded, 1 cm to 100 m
   std::optional<Length> extra = std::nullopt;   ///< drop to the row and slack on every run; empty: the layout's
-  std::vector<Length> manifold_bores{};         ///< of all manifolds
-  std::vector<ManifoldFeed> feeds{};            ///< of all manifolds
-  std::vector<Pressure> cracks{};               ///< of all check valves
+  /// Every cut is rounded up to a multiple of this, 0 (as the runs are) to 1 m; empty: a tenth of a foot, or a
+  /// centimetre in a metric layout, as one reads it from a tape. Cut::rounded has its own step.
+  std::optional<Length> cut_to = std::nullopt;
+  std::vector<Length> manifold_bores{};  ///< of all manifolds
+  std::vector<ManifoldFeed> feeds{};     ///< of all manifolds
+  std::vector<Pressure> cracks{};        ///< of all check valves
 
   /// The corners at which everything has to hold: every combination. Empty: the layout's range, or its job.
   std::vector<Speed> speeds{};

@@ -31,7 +31,9 @@ static std::vector<HosePlan> hose_plans(const SizeProblem& p, const std::vector<
   std::vector<HosePlan> plans;
   const Toolbar& t = p.toolbar();
   const double hoses_a_row = t.metering == MeteringPlace::manifold ? t.outlets_per_row : 1.0;
+  const double tape = si(*p.choices.cut_to);
   const auto add = [&](Cut cut, std::vector<double> lengths) {
+    if (tape > 0.0 && cut != Cut::rounded) lengths = rounded_up(lengths, tape);
     HosePlan plan{cut, std::move(lengths), 0.0};
     for (std::size_t i = 0; i < plan.lengths.size(); ++i) plan.total += open[i] ? hoses_a_row * plan.lengths[i] : 0.0;
     plans.push_back(std::move(plan));
@@ -109,6 +111,8 @@ static void fill_lists(SizeProblem& p) {
   const Toolbar& t = p.toolbar();
   SizeChoices& c = p.choices;
   if (c.orifices.empty()) c.orifices = generic_orifices();
+  if (!c.cut_to) c.cut_to = from_si<Length>(p.layout.units == UnitSystem::us ? 0.1 * 0.3048 : 0.01);
+  require_in("size, cut to", si(*c.cut_to), {0.0, 1.0}, "m");
   if (c.cuts.empty()) c.cuts = {Cut::equal, Cut::shortest, Cut::rounded, Cut::two_lengths};
   fill(c.hose_bores, t.hose_bore);
   if (t.manifolds.empty()) throw InputError("toolbar", "no manifold", "at least one manifold that feeds the rows");

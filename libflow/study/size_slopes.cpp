@@ -55,7 +55,8 @@ static std::vector<Direction> directions(const Plumbing& p, const std::vector<Ne
     if (row.shut) continue;
     for (const auto e : row.orifices) add_inputs(orifice, p, inputs, e, "bore", 1.0);
     for (const auto e : row.hoses) {
-      add_inputs(bore, p, inputs, e, "bore", 1.0);
+      // The branch of a port's tee is as wide as its hose, and a tee's own sizes are no inputs.
+      if (p.tees.empty()) add_inputs(bore, p, inputs, e, "bore", 1.0);
       const auto* hose = p.network.part(e).part.as<Hose>();
       if (hose != nullptr && longest - si(hose->length) > 1e-9 * longest) {
         add_inputs(equal, p, inputs, e, "length", longest - si(hose->length), false);
@@ -78,8 +79,8 @@ static std::vector<Direction> directions(const Plumbing& p, const std::vector<Ne
 std::vector<ChoiceSlope> choice_slopes(const Plumbing& p, const LiquidState& liquid, const Solution& s,
                                        const Evenness& e) {
   using namespace size_slopes_detail;
-  if (!p.tees.empty() || !(e.mean_rate > 0.0)) return {};
-  Derivatives derivatives(p.network, liquid, s);
+  if (!(e.mean_rate > 0.0)) return {};
+  Derivatives derivatives(p.network, liquid, s, AtCrack::shut, p.tees);
   const std::vector<Direction> ways = directions(p, derivatives.inputs());
   const auto along = [](const std::vector<double>& gradient, const Direction& d) {
     double sum = 0.0;

@@ -28,7 +28,7 @@ struct ChoiceSlope {
 /// The slopes of a bar at one operating point with its total held. Without rows that have such a part there is no
 /// slope of it. Where a one-way part stands exactly at its threshold they are those with it shut.
 /// @param toolbar  from an ideal supply; with a drive the rows answer alike
-/// @return empty where the junctions' losses count: their corrections have no derivatives
+/// @return where the junctions' losses count without that of the hose bore: their tees' branches would change with it
 /// @throws InputError, IllPosedError as build_network and solve
 [[nodiscard]] std::vector<ChoiceSlope> choice_slopes(const Toolbar& toolbar, const Job& job, const LiquidState& liquid);
 

@@ -226,7 +226,10 @@ class Reader {
       rest = trimmed(rest.substr(1));
     }
     const bool point_first = rest.size() > 1 && rest[0] == '.' && is_digit(rest[1]);
-    if (rest.empty() || (!is_digit(rest[0]) && !point_first)) fail_no_number(rest);
+    if (rest.empty() || (!is_digit(rest[0]) && !point_first)) {
+      refuse_letter_for_digit();
+      fail_no_number(rest);
+    }
 
     const std::string_view start = rest;
     double value = take_decimal(rest);
@@ -319,7 +322,27 @@ class Reader {
           in_quotes(text_) + " is " + std::string(other.noun) + "; " + std::string(kind_row(kind_).noun) + " is wanted",
           allowed());
     }
+    refuse_letter_for_digit();
     fail("unknown unit " + in_quotes(unit) + " in " + in_quotes(text_), allowed(), nearest(unit));
+  }
+
+  /// "24O psi" and "l2 ft" hold a letter that looks like a digit; says so where the digit makes a quantity of it.
+  void refuse_letter_for_digit() const {
+    const std::string_view text = trimmed(text_);
+    std::string fixed;
+    std::size_t i = 0, digits = 0;
+    for (; i < text.size() && std::string_view("0123456789.,+-OoIl").find(text[i]) != std::string_view::npos; ++i) {
+      digits += is_digit(text[i]) ? 1U : 0U;
+      fixed += text[i] == 'O' || text[i] == 'o' ? '0' : text[i] == 'I' || text[i] == 'l' ? '1' : text[i];
+    }
+    if (digits == 0 || fixed == text.substr(0, i)) return;
+    fixed += text.substr(i);
+    try {
+      (void)Reader(kind_, fixed, where_).read();
+    } catch (const InputError&) {
+      return;  // something else is wrong too
+    }
+    fail(in_quotes(text_) + " has a letter in its number", allowed(), fixed);
   }
 
   [[nodiscard]] std::string nearest(const std::string& unit) const {

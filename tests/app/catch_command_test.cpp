@@ -3,6 +3,7 @@
 /// The subcommand catch through the real program: plan, verdict, diagnosis, the layout as built.
 
 #include <string>
+#include <vector>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -70,10 +71,13 @@ TEST_F(CatchCommand, ThePageHoldsSheetOrFindings) {
   const std::string layout = example("equal_hoses.toml");
   const Outcome plan = run({"catch", layout, "--page", "sheet.html"});
   EXPECT_EQ(plan.code, 0) << plan.err;
-  EXPECT_TRUE(has(test::content(folder_ / "work" / "sheet.html"), "Catch test: the sheet"));
+  const std::string sheet = test::content(folder_ / "work" / "sheet.html");
+  EXPECT_TRUE(has(sheet, "<h1>Catch test: North bar, all hoses 22 ft</h1>"));
+  EXPECT_LT(sheet.find("id=\"catch\""), sheet.find("id=\"product\""));
   const Outcome found = run({"catch", layout, example("catch_day.csv"), "--gauge", "39 psi", "--page", "found.html"});
   EXPECT_EQ(found.code, 1) << found.err;
   const std::string page = test::content(folder_ / "work" / "found.html");
+  EXPECT_TRUE(has(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
   EXPECT_TRUE(has(page, "row 5&#39;s check valve sticks") || has(page, "row 5's check valve sticks")) << page;
   EXPECT_TRUE(has(page, "To tell them apart")) << page;
 }
@@ -104,10 +108,11 @@ TEST_F(CatchCommand, TheLastWordStandsOnceAtTheEnd) {
 TEST_F(CatchCommand, TheReportSaysWhatTheCupsSay) {
   const std::string layout = example("equal_hoses.toml"), cups = example("catch_day.csv");
   const Outcome r = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "-o", "page.html"});
-  EXPECT_EQ(r.code, 0) << r.err;  // the layout's own verdict
+  EXPECT_EQ(r.code, 1) << r.err;  // the cups' verdict; the layout's own is even
   const std::string page = test::content(folder_ / "work" / "page.html");
   EXPECT_TRUE(has(page, "id=\"catch-test\"")) << page;
-  EXPECT_TRUE(has(page, "rows 5, 12 read outside")) << page;
+  EXPECT_TRUE(has(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
+  EXPECT_TRUE(has(page, "The layout predicts: EVEN")) << page;
   EXPECT_TRUE(has(page, "Row 12 gets")) << page;
   EXPECT_TRUE(has(page, "id=\"catch\"")) << page;  // the sheet for the next time
   const Outcome two = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "--second",
@@ -115,6 +120,53 @@ TEST_F(CatchCommand, TheReportSaysWhatTheCupsSay) {
   EXPECT_TRUE(has(two.out, "id=\"catch-test-2\"")) << two.out;
   EXPECT_EQ(run({"report", layout, "--gauge", "39 psi", "-o", "other.html"}).code, 2);
   EXPECT_TRUE(has(run({"report", layout, layout, "--catch", cups}).err, "several layouts"));
+}
+
+TEST_F(CatchCommand, AWholeBarThatIsLowIsSaidBeforeItsRows) {
+  std::string low = "row, volume [ml], repeat\n";
+  for (int row = 1; row <= 16; ++row) {
+    for (int k = 1; k <= 3; ++k)
+      low += std::to_string(row) + ", " + std::to_string(90 + k) + ", " + std::to_string(k) + "\n";
+  }
+  const std::string cups = file("low.csv", low), layout = example("equal_hoses.toml");
+  for (const std::vector<std::string>& second :
+       {std::vector<std::string>{}, {"--second", example("catch_day_low.csv"), "--second-gauge", "15 psi"}}) {
+    std::vector<std::string> command{"catch", layout, cups, "--gauge", "39 psi"};
+    command.insert(command.end(), second.begin(), second.end());
+    const Outcome r = run(command);
+    EXPECT_EQ(r.out.rfind("THE WHOLE BAR IS LOW: every row collects some 61 % less", 0), 0U) << r.out;
+    EXPECT_LT(r.out.find("The gauge, where the liquid"), r.out.find("EVEN:")) << r.out;
+    EXPECT_TRUE(has(r.out, "First find out why the whole bar is off")) << r.out;
+  }
+  const auto json = nlohmann::json::parse(run({"catch", layout, cups, "--gauge", "39 psi", "--json"}).out);
+  EXPECT_TRUE(json["level"]["off"]);
+  EXPECT_NEAR(json["level"]["change"].get<double>(), 92.0 / 238.7 - 1.0, 2e-3);  // 8.07 fl oz are 238.7 ml
+}
+
+TEST_F(CatchCommand, APageSaysItsFileAndDay) {
+  const std::string layout = example("equal_hoses.toml");
+  const auto page_of = [&](std::vector<std::string> arguments, const std::string& environment) {
+    arguments.insert(arguments.end(), {"--force", "-o", "page.html"});
+    const Outcome r = run(arguments, {.environment = environment});
+    EXPECT_EQ(r.code, 0) << r.err;
+    return test::content(folder_ / "work" / "page.html");
+  };
+  EXPECT_TRUE(has(page_of({"report", layout, "--date", "2026-02-28"}, ""), ">equal_hoses.toml, 2026-02-28<"));
+  // SOURCE_DATE_EPOCH (reproducible-builds.org): the same page to the last byte whenever it is made. 86400 s is a day.
+  const std::string fixed = page_of({"report", layout, layout}, "SOURCE_DATE_EPOCH=86400");
+  EXPECT_TRUE(has(fixed, ">equal_hoses.toml, equal_hoses.toml, 1970-01-02<"));
+  const Outcome sheet = run({"catch", layout, "--page", "sheet.html", "--date", "2024-02-29"});
+  EXPECT_EQ(sheet.code, 0) << sheet.err;
+  EXPECT_TRUE(has(test::content(folder_ / "work" / "sheet.html"), ">equal_hoses.toml, 2024-02-29<"));
+}
+
+TEST_F(CatchCommand, RefusesADateThatThereIsNot) {
+  const std::string layout = example("equal_hoses.toml");
+  for (const char* date : {"2026-02-29", "26-11-2026", "2026-1-1", "today", "2026-11-2x"}) {
+    expect_refused(run({"report", layout, "--date", date}), 2, "as 2026-11-26");
+  }
+  expect_refused(run({"report", layout}, {.environment = "SOURCE_DATE_EPOCH=soon"}), 2, "SOURCE_DATE_EPOCH");
+  expect_refused(run({"catch", layout, "--date", "2026-11-26"}), 2, "--page");
 }
 
 TEST_F(CatchCommand, RefusesReadingsThatCannotBe) {

@@ -92,8 +92,9 @@ INSTANTIATE_TEST_SUITE_P(
               {"catch", "equal_hoses.toml", "catch_day.csv", "--gauge", "39 psi", "--second", "catch_day_low.csv",
                "--second-gauge", "15 psi"}},
         Shown{"report",
-              {"report", "equal_hoses.toml", "--catch", "catch_day.csv", "--gauge", "39 psi", "--units", "us"}},
-        Shown{"report_compared", {"report", "equal_hoses.toml", "short_hoses.toml"}}),
+              {"report", "equal_hoses.toml", "--catch", "catch_day.csv", "--gauge", "39 psi", "--units", "us", "--date",
+               "2026-11-26"}},
+        Shown{"report_compared", {"report", "equal_hoses.toml", "short_hoses.toml", "--date", "2026-11-26"}}),
     [](const testing::TestParamInfo<Shown>& shown) { return std::string(shown.param.name); });
 
 }  // namespace snapshot_test

@@ -41,7 +41,7 @@ TEST_F(ToleranceCommand, JsonIsTheSameForTheSameSeed) {
 TEST_F(ToleranceCommand, ALayoutWithoutTolerancesIsRefused) {
   const test::Outcome r = run({"tolerance", example("equal_hoses.toml")});
   EXPECT_EQ(r.code, 2);
-  EXPECT_TRUE(test::has(r.err, "none are given")) << r.err;
+  EXPECT_TRUE(test::has(r.err, "has no [[tolerance]]")) << r.err;
   EXPECT_EQ(run({"tolerance", example("as_built.toml"), "--machines", "3"}).code, 2);
   EXPECT_EQ(run({"tolerance", example("as_built.toml"), "--csv"}).code, 2);
 }

@@ -38,6 +38,17 @@ TEST(NearestName, FindsTheSlip) {
   EXPECT_EQ(nearest_name("checkvalve", keys), "check_valve");
   EXPECT_EQ(nearest_name("row", keys), "rows");
   EXPECT_EQ(nearest_name("rows", keys), "rows");
+  EXPECT_EQ(nearest_name("rwos", keys), "rows");  // two neighbours swapped are one slip
+  EXPECT_EQ(nearest_name("Spaicng", keys), "spacing");
+}
+
+TEST(NearestName, AnotherWordIsNotNear) {
+  const std::vector<std::string> shells{"bash", "zsh", "fish"}, liquids{"water", "h2o"};
+  EXPECT_EQ(nearest_name("tcsh", shells), "");
+  EXPECT_EQ(nearest_name("foo", liquids), "");
+  EXPECT_EQ(nearest_name("x", std::vector<std::string>{"a", "xy"}), "");
+  EXPECT_EQ(nearest_name("bsh", shells), "bash");
+  EXPECT_EQ(nearest_name("zhs", shells), "zsh");
 }
 
 TEST(NearestName, NothingNear) {

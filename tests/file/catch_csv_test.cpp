@@ -37,6 +37,13 @@ TEST(CatchCsv, UnitOnceInTheHeadingAndRepeatsInTheirOrder) {
   EXPECT_DOUBLE_EQ(r[1].volume, 248e-6);
 }
 
+TEST(CatchCsv, IsNoLayout) {
+  // What TOML could not hold is plain text in a list of cups.
+  const auto r = parse_catch("# \xC2\xBD full \"today\nrow,volume\n\"1\", 8 fl oz\n", "cups.csv");
+  ASSERT_EQ(r.size(), 1U);
+  EXPECT_EQ(r[0].where, "cups.csv:3:1");
+}
+
 TEST(CatchCsv, RefusesWithTheLine) {
   const auto refused = [](const std::string& text, const std::string& word) {
     test::expect_message([&] { static_cast<void>(parse_catch(text, "cups.csv")); }, word);
@@ -55,7 +62,13 @@ TEST(CatchCsv, RefusesWithTheLine) {
   refused("row,volume\n-1,250 ml", "whole number");
   refused("row,volume\n99999999999,250 ml", "whole number");
   refused("row,volume\n1,-3 ml", "volume");
-  refused("row,volume\n1,5 m3", "0 to 1 m3");
+  refused("row,volume\n1,5 m3", "'5 m3' is no volume of a cup; allowed: 0 to 1000 L (264 gal)");
+  refused("row,volume\n1,-8 fl oz", "'-8 fl oz' is no volume of a cup");
+  refused("row,volume [fl oz]\n1,24O", "'24O fl oz' has a letter in its number");
+  refused("row,volume\n1,", "volume of row 1: the cell is empty");
+  refused("row,volume\n,8 ml", "row: the cell is empty");
+  refused("row;volume\n1;8 ml", "separated by ';'");
+  refused("row\tvolume\n1\t8 ml", "separated by tabs");
   refused("row,volume,repeat\n1,250 ml,1\n1,251 ml,1", "cups.csv:3:1: row 1 has a repeat 1 already");
   refused("row,volume\n1,250 \\q ml", "backslash");
 }

@@ -111,6 +111,14 @@ TEST(CheckText, LettersOfOtherScriptsStandInQuotesAndComments) {
   EXPECT_NO_THROW(check_text("a.\"b c\".'d' = [ \"é\", 'ö' ]\n[ \"t\" ]\nx = {\"k\" = \"v\", 'l'='m'}\n", "t"));
 }
 
+TEST(CheckText, AQuoteIsClosedOnItsLine) {
+  expect_refused([] { check_text("a = 1\nname = \"bar\nb = 2\n", "t"); }, "t:2:8");
+  expect_refused([] { check_text("name = 'bar\r\nb = 2\n", "t"); }, "t:1:8");
+  expect_refused([] { check_text("name = \"bar \\\"", "t"); }, "t:1:8");  // at the end of the file; the last is escaped
+  EXPECT_NO_THROW(check_text("name = \"it's\" # isn't \"it\nb = '\"'\n", "t"));
+  EXPECT_NO_THROW(check_text("row, volume\n# 8\" cup\n1, 8 fl oz", "t", TextKind::cups));
+}
+
 TEST_F(TextFile, WritesWholeAndRefusesToReplace) {
   const fs::path path = folder_ / "out.json";
   write_text_file(path, "first", Existing::refuse);

@@ -209,7 +209,7 @@ TEST(Catalogue, ViscosityFigures) {
   EXPECT_NEAR(app.viscosity, 0.050, 1e-12);
   EXPECT_NEAR(*app.viscosity_low, 0.030, 1e-12);
   EXPECT_NEAR(*app.viscosity_high, 0.080, 1e-12);
-  EXPECT_NE(find_caution(app, "unverified-viscosity")->text.find("30 mPa s to 80 mPa s"), std::string::npos);
+  EXPECT_NE(find_caution(app, "unverified-viscosity")->text.find("30 cP to 80 cP"), std::string::npos);
   const LiquidState uan = find_liquid("28-0-0").at(celsius(20));
   EXPECT_NEAR(uan.viscosity, 2.63e-3, 1e-12);
   EXPECT_EQ(uan.viscosity_confidence, Confidence::derived);

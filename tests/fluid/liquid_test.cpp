@@ -228,7 +228,7 @@ TEST(Liquid, AbsurdCurvesAreRefused) {
       Liquid::from_points("steep", {{1280.0 * kg_per_m3, celsius(20)}, {1200.0 * kg_per_m3, celsius(21)}},
                           {{5.0 * cP, celsius(20)}, {4.0 * cP, celsius(20.1)}});
   EXPECT_REFUSED(steep.density_at(celsius(60)), "check the figures");
-  EXPECT_REFUSED(steep.viscosity_at(celsius(80)), "viscosity curve carried to 80.0 C (176 F)");
+  EXPECT_REFUSED(steep.viscosity_at(celsius(80)), "viscosity curve carried to 176 °F (80.0 °C)");
 }
 
 }  // namespace liquid_test

@@ -46,8 +46,8 @@ TEST(PressureRegulator, SaysInNumbersThatItCannotHold) {
   ASSERT_EQ(low.size(), 1u);
   EXPECT_EQ(low[0].code, "regulator-cannot-hold");
   // 30 psi is 206.8 kPa, 25 psi 172.4 kPa, 23.1 psi 159.3 kPa (1 psi = 6.894757 kPa).
-  EXPECT_NE(low[0].text.find("set to 207 kPa (30 psi)"), std::string::npos) << low[0].text;
-  EXPECT_NE(low[0].text.find("with 172 kPa (25 psi) before it, only 159 kPa (23.1 psi) is left"), std::string::npos)
+  EXPECT_NE(low[0].text.find("set to 30 psi (207 kPa)"), std::string::npos) << low[0].text;
+  EXPECT_NE(low[0].text.find("with 25 psi (172 kPa) before it, only 23.1 psi (159 kPa) is left"), std::string::npos)
       << low[0].text;
   EXPECT_DOUBLE_EQ(low[0].value, si(23.1 * psi));
   EXPECT_DOUBLE_EQ(low[0].limit, si(30.0 * psi));

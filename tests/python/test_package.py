@@ -6,8 +6,10 @@ from __future__ import annotations
 import contextlib
 import importlib.metadata
 import importlib.util
+import inspect
 import io
 import pathlib
+import pydoc
 import re
 
 import nbformat
@@ -32,6 +34,21 @@ def test_the_installed_package_is_typed_and_not_the_source():
     assert (folder / "_libflow" / "__init__.pyi").exists()
     assert (folder / "_libflow" / "physics.pyi").exists()
     assert "plot" not in lf.__all__
+
+
+def test_help_begins_with_the_arguments():
+    for module in (lf, lf.physics):
+        for name in module.__all__:
+            thing = getattr(module, name)
+            if callable(thing) and not isinstance(thing, type):
+                first = pydoc.plain(pydoc.render_doc(thing)).splitlines()[2]
+                assert first.startswith(f"{name}(") and "PyCapsule" not in first and "(...)" not in first, first
+    first = pydoc.plain(pydoc.render_doc(lf.to_unit)).splitlines()[2]
+    assert first == "to_unit(value: ArrayLike, unit: str, kind)"
+    assert list(inspect.signature(lf.solve).parameters) == ["network", "liquid", "tees"]
+
+
+def test_what_all_names_is_there():
     assert set(lf.__all__) <= set(dir(lf))
 
 
@@ -68,7 +85,7 @@ def test_the_catch_test_of_the_readme(monkeypatch, tmp_path):
     with contextlib.redirect_stdout(printed):
         exec(compile("import libflow as lf\n" + code, "README.md", "exec"), {})
     assert printed.getvalue().startswith("NOT EVEN: rows 5, 12")
-    assert lf.read_layout("as_built.toml").name.endswith("as built")
+    assert lf.read_layout("north_bar_built.toml").name.endswith("as built")
     assert "Catch test" in pathlib.Path("north_bar.html").read_text()
 
 

@@ -103,6 +103,19 @@ TEST(EnvelopeSvg, NamesAreEscapedAndUnitsAreOnTheAxes) {
   }
 }
 
+TEST(EnvelopeSvg, MarksTheJobOrSaysThatItIsElsewhere) {
+  Envelope e = report_envelope();
+  const std::string svg = envelope_svg(e);
+  EXPECT_NE(svg.find(">job</text>"), std::string::npos);
+  EXPECT_NE(svg.find("the job's own rate and speed"), std::string::npos);
+  EXPECT_NE(svg.find("Where it works: "), std::string::npos);
+  EXPECT_EQ(envelope_svg(e, std::nullopt, EnvelopeHeading::none).find("Where it works: "), std::string::npos);
+  e.layout.job.speed = 3.0 * e.axes.speeds.back();
+  const std::string away = envelope_svg(e);
+  EXPECT_EQ(away.find(">job</text>"), std::string::npos);
+  EXPECT_NE(away.find("the job itself is outside this map"), std::string::npos);
+}
+
 TEST(EnvelopeSvg, AStoppedMapSaysSo) {
   Envelope e = report_envelope();
   e.points.resize(20);
@@ -165,10 +178,11 @@ TEST(OperatingPointText, SaysReachedOrWhatStopsIt) {
 TEST(SettingCardText, IsOnePage) {
   for (const char* name : {"pump_and_tank_bar.toml", "equal_hoses.toml", "turn_on_a_hill.toml"}) {
     SCOPED_TRACE(name);
-    const std::string text = setting_card_text(setting_card(report_example(name)));
+    const Layout layout = report_example(name);
+    const std::string text = setting_card_text(setting_card(layout));
     expect_a_page(text, 66);
     EXPECT_NE(text.find("Goggles"), std::string::npos);
-    EXPECT_NE(text.find("fl oz"), std::string::npos);
+    EXPECT_NE(text.find(layout.units == UnitSystem::us ? "fl oz" : "mL"), std::string::npos);
   }
 }
 

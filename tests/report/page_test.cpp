@@ -13,7 +13,9 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/dealer_page.hpp>
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/page.hpp>
+#include <libflow/report/path_svg.hpp>
 #include <libflow/report/rows_svg.hpp>
 #include <libflow/report/toolbar_svg.hpp>
 #include <libflow/report/verdict.hpp>
@@ -98,6 +100,66 @@ TEST(Page, DrawsTheBarToScale) {
                                            "class=\"axis\"/>")));
   const double five_feet = std::stod(scale[2]) - std::stod(scale[1]);
   for (std::size_t i = 1; i < x.size(); ++i) EXPECT_NEAR(x[i] - x[i - 1], 0.5 * five_feet, 0.15);
+}
+
+TEST(Page, SaysFromWhichFileAndOfWhichDayItIs) {
+  const Answer a = answer_of("short_hoses.toml");
+  const std::string page = layout_page(a, {}, {}, {}, {.file = "a & b.toml", .date = "2026-11-26"});
+  EXPECT_TRUE(holds(page, "<p class=\"facts\">a &amp; b.toml, 2026-11-26</p>"));
+  EXPECT_TRUE(holds(layout_page(a, {}, {}, {}, {.date = "2026-11-26"}), "<p class=\"facts\">2026-11-26</p>"));
+  EXPECT_EQ(times(layout_page(a), "class=\"facts\""), 1U);
+  const std::string both = comparison_page(compare({a.layout, a.layout}), {}, {.file = "a.toml, b.toml"});
+  EXPECT_TRUE(holds(both, "<p class=\"facts\">a.toml, b.toml</p>"));
+}
+
+TEST(Page, TheGaugeIsOneWordAndSaysWhereItStands) {
+  for (const char* example : {"equal_hoses.toml", "pump_and_tank_bar.toml", "turn_on_a_hill.toml", "free_form.toml"}) {
+    SCOPED_TRACE(example);
+    const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / example);
+    const std::string page = dealer_page(layout, main_job(layout));
+    EXPECT_FALSE(holds(page, "supply pressure") || holds(page, "pressure at the supply"));
+    EXPECT_TRUE(holds(page, ">gauge (" + report_detail::gauge_place(layout) + ")<"));
+  }
+}
+
+TEST(Page, NoTableOfRowsIsWiderThanAPhone) {
+  // Every row stands in two tables side by side; neither has more than six columns.
+  const std::string page = layout_page(answer_of("short_hoses.toml"));
+  const std::size_t begin = page.find("<h2 id=\"rows\">"), end = page.find("</section>", begin);
+  std::string rows = page.substr(begin, end - begin);
+  ASSERT_EQ(times(rows, "<caption>"), 2U);
+  for (std::size_t head = rows.find("<thead>"); head != std::string::npos; head = rows.find("<thead>", head + 1)) {
+    EXPECT_LE(times(rows.substr(head, rows.find("</thead>", head) - head), "<th"), 7U);  // <thead and six <th
+  }
+}
+
+TEST(Page, ItsMapHasOneHeadingAndNamesTheJob) {
+  const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "pump_and_tank_bar.toml");
+  const std::string page = dealer_page(layout, main_job(layout));
+  EXPECT_EQ(times(page, "Where it works"), 1U);
+  EXPECT_EQ(times(page, ">job</text>"), 1U);
+  for (const char* zero : {">-0.0", ">+0.0", ">-0<", " -0.0 "}) EXPECT_FALSE(holds(page, zero)) << zero;
+}
+
+TEST(Page, EveryPartOfThePressurePictureHasItsOwnName) {
+  for (const char* example : {"equal_hoses.toml", "pump_and_tank_bar.toml", "turn_on_a_hill.toml", "tees.toml"}) {
+    SCOPED_TRACE(example);
+    const std::string picture = path_svg(answer_of(example), UnitSystem::us);
+    const std::regex label("rotate\\(-35[^>]*>([^<]*)<");
+    std::vector<std::string> labels;
+    for (std::sregex_iterator t(picture.begin(), picture.end(), label), end; t != end; ++t) labels.push_back((*t)[1]);
+    ASSERT_GE(labels.size(), 3U);
+    std::sort(labels.begin(), labels.end());
+    EXPECT_EQ(std::adjacent_find(labels.begin(), labels.end()), labels.end()) << *labels.begin();
+  }
+  // Both ways are seen where they lose the same: other marks, dashes, and one stands aside.
+  const std::string same = path_svg(answer_of("equal_hoses.toml"), UnitSystem::us);
+  EXPECT_TRUE(holds(same, ">manifold 1<") && holds(same, ">row's hose<")) << same;
+  const std::regex way("<polyline points=\"([0-9.]+),");
+  std::vector<double> starts;
+  for (std::sregex_iterator t(same.begin(), same.end(), way), end; t != end; ++t) starts.push_back(std::stod((*t)[1]));
+  ASSERT_EQ(starts.size(), 2U);
+  EXPECT_NEAR(starts[1] - starts[0], 5.0, 0.11);
 }
 
 TEST(Page, AnEvenBarThatGetsTooLittleIsNoGoodBar) {

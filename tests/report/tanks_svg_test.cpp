@@ -109,5 +109,29 @@ TEST(TanksSvg, OneFarAheadIsDrawnNearerAndSaysSo) {
   EXPECT_NE(far.find(", 100.0 ft ahead (drawn nearer)"), std::string::npos);
 }
 
+TEST(TanksSvg, ThePumpStandsBetweenTanksAndBar) {
+  const Answer a = main_job(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "two_tanks.toml"));
+  const std::string picture = toolbar_svg(a, UnitSystem::us);
+  // In both pictures: a pump, a line from each of the two tanks to it and one from it to the manifold.
+  const auto pumps = numbers(picture, with_numbers("<circle cx=\"#\" cy=\"#\" r=\"8.0\" class=\"pump\"/>"));
+  ASSERT_EQ(pumps.size(), 2U);
+  const auto lines = numbers(picture, with_numbers("<line x1=\"#\" y1=\"#\" x2=\"#\" y2=\"#\" class=\"feed\"/>"));
+  const std::size_t manifolds = std::get<Toolbar>(a.layout.plumbing).manifolds.size();
+  ASSERT_EQ(lines.size(), 2 * (2 + manifolds));
+  for (std::size_t half = 0; half < 2; ++half) {
+    for (std::size_t k = 0; k < 2 + manifolds; ++k) {
+      const auto& line = lines[half * (2 + manifolds) + k];
+      EXPECT_NEAR(line[k < 2 ? 2 : 0], pumps[half][0], 0.11);
+      EXPECT_NEAR(line[k < 2 ? 3 : 1], pumps[half][1], 0.11);
+    }
+  }
+  EXPECT_NE(picture.find("pump (drawn aside): "), std::string::npos);
+  EXPECT_NE(picture.find(" of hose before it, "), std::string::npos);
+  const std::string ideal =
+      toolbar_svg(main_job(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml")), UnitSystem::us);
+  EXPECT_EQ(ideal.find("class=\"pump\""), std::string::npos);
+  EXPECT_EQ(ideal.find("drawn aside"), std::string::npos);
+}
+
 }  // namespace tanks_svg_test
 }  // namespace libflow

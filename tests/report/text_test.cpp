@@ -132,9 +132,9 @@ TEST(MainJobText, CautionsKeepTheirSourceAndAreGrouped) {
   a.liquid.cautions.push_back({"below-salt-out", "Starter", "crystals", 270.0, 275.0, "FFC"});
   const std::string text = flat(main_job_text(a));
   EXPECT_TRUE(has(text, "hose 1, hose 3, hose 4, hose 5 and 4 more: pressure is above")) << text;
-  EXPECT_TRUE(has(text, "Source: rating given in the layout.")) << text;
-  EXPECT_TRUE(has(text, "[FFC]")) << text;
-  EXPECT_TRUE(has(text, "Estimated Physical")) << "the key's title is printed\n" << text;
+  EXPECT_TRUE(has(text, "] rating given in the layout")) << text;  // each source has its number ...
+  EXPECT_TRUE(has(text, "crystals. [")) << text;
+  EXPECT_TRUE(has(text, "] Estimated Physical")) << "the key's title is printed\n" << text;  // ... and a key its title
 }
 
 TEST(MainJobText, ColourOnlyWhenAskedFor) {

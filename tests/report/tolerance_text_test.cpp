@@ -63,11 +63,25 @@ TEST(ToleranceText, OpensWithTheProbabilityAndKeepsWithinItsWidth) {
   std::istringstream in(text);
   for (std::string line; std::getline(in, line);) EXPECT_LE(report_detail::columns(line), 100U) << line;
   for (const char* part : {"1.20 ±0.01", "2.13 ±0.02", "by the straight line from derivatives 2.09 %", "62 ±2", "0 ±1",
-                           "66", "3 +0.30 0.300 ±0.001 2.00 ±0.04 1.90 NOT STRAIGHT", "for you to measure"}) {
+                           "66", "3 +0.30 +0.30 ±0.01 2.00 ±0.04 1.90 NOT STRAIGHT", "for you to measure"}) {
     EXPECT_TRUE(tolerance_text_has(text, part)) << part << "\n" << text;
   }
   EXPECT_FALSE(tolerance_text_has(text, "nan"));
   EXPECT_FALSE(tolerance_text_has(text, "-0 "));
+}
+
+TEST(ToleranceText, ExplainsATableBeforeItAndWritesNoMinusBeforeNothing) {
+  ToleranceResult r = tolerance_text_result();
+  r.rows[0].nominal = -2e-6;
+  r.rows[0].mean = {-3e-6, 2e-6};
+  r.rows[1].mean = {-0.00163, 0.00006};
+  const std::string text = tolerance_text(r);
+  EXPECT_EQ(text.find("-0.00"), std::string::npos) << text;
+  EXPECT_TRUE(tolerance_text_has(text, "1 0.00 0.00 ±0.01 2.00 ±0.04")) << text;
+  EXPECT_TRUE(tolerance_text_has(text, "2 +0.20 -0.16 ±0.01 2.00 ±0.04")) << text;
+  EXPECT_LT(text.find("Alone:"), text.find("orifice bore"));
+  EXPECT_LT(text.find("Scatter:"), text.find("NOT STRAIGHT\n"));
+  EXPECT_LT(text.find("± is the standard error"), text.find("Coefficient of variation "));
 }
 
 TEST(ToleranceText, SaysWhatIsMissing) {

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include <libflow/file/layout_file.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/order_list.hpp>
 #include <tests/support/errors.hpp>
@@ -152,7 +153,7 @@ TEST(OrderList, FeedHosesAndTheirTee) {
   EXPECT_NEAR(si(list.hoses[0].total), 7.0, 1e-12);
   EXPECT_EQ(list.hoses[0].cuts[0].row, 0);
   EXPECT_EQ(count_of(list, "manifold with 4 ports"), 2U);
-  EXPECT_EQ(count_of(list, "tee or branch, 3 ways"), 1U) << "where the two feed hoses part";
+  EXPECT_EQ(count_of(list, "tee"), 1U) << "where the two feed hoses part";
 }
 
 TEST(OrderList, TwoOutletsARowNeedATee) {
@@ -161,7 +162,7 @@ TEST(OrderList, TwoOutletsARowNeedATee) {
   std::get<Toolbar>(layout.plumbing).outlets_per_row = 2;
   const OrderList list = order_list(layout);
   EXPECT_EQ(count_of(list, "orifice"), 8U);
-  EXPECT_EQ(count_of(list, "tee or branch, 3 ways"), 4U);
+  EXPECT_EQ(count_of(list, "tee"), 4U);
 }
 
 TEST(OrderList, ADriveIsListedWhateverItsSetting) {
@@ -210,8 +211,61 @@ TEST(OrderList, FreeFormByPartKind) {
   const OrderList list = order_list({.name = "free", .job = test::plain_job(), .plumbing = p});
   EXPECT_EQ(count_of(list, "pipe or tube"), 1U);
   EXPECT_EQ(count_of(list, "elbow"), 2U) << "named by its constants";
-  EXPECT_EQ(count_of(list, "tee or branch, 3 ways"), 1U);
+  EXPECT_EQ(count_of(list, "tee"), 1U);
   EXPECT_NEAR(si(list.hose_total), 4.5, 1e-12) << "pipe is not cut from a roll";
+}
+
+const OrderItem* order_item(const OrderList& list, const std::string& what) {
+  const auto at = std::find_if(list.items.begin(), list.items.end(), [&](const auto& i) { return i.what == what; });
+  return at == list.items.end() ? nullptr : &*at;
+}
+
+TEST(OrderList, AManifoldsPortsAreCountedByBoreAndItsSpacingIsMarkedWhereAssumed) {
+  using namespace order_test;
+  Layout layout = bar_layout(6);
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.row_changes = {{.row = 5, .hose_bore = 12.0 * mm}, {.row = 6, .shut = true}};
+  const OrderList list = order_list(layout);
+  const OrderItem* manifold = order_item(list, "manifold with 6 ports");
+  ASSERT_NE(manifold, nullptr);
+  EXPECT_EQ(manifold->note, "fed by a port between those of rows 3 and 4, 1 port plugged");
+  ASSERT_EQ(manifold->sizes.size(), 4U);
+  EXPECT_EQ(manifold->sizes[1].name, "port spacing");
+  EXPECT_TRUE(manifold->sizes[1].assumed);
+  EXPECT_EQ(manifold->sizes[2].count, 1U);
+  EXPECT_NEAR(manifold->sizes[2].value, 0.012, 1e-15);
+  EXPECT_EQ(manifold->sizes[3].count, 4U);
+  bar.manifolds.front().port_spacing = 60.0 * mm;
+  bar.manifolds.front().feed = ManifoldFeed::both_ends;
+  bar.manifolds.front().feed_length = 1.0 * m;
+  const OrderList own = order_list(layout);
+  manifold = order_item(own, "manifold with 6 ports");
+  ASSERT_NE(manifold, nullptr);
+  EXPECT_FALSE(manifold->sizes[1].assumed);
+  EXPECT_EQ(manifold->sizes.back().name, "feed for hose");
+  EXPECT_EQ(manifold->sizes.back().count, 2U);
+  EXPECT_EQ(manifold->note, "fed at both ends, 1 port plugged");
+}
+
+// What examples/tees.toml draws: a feed and two rows branch off in tees, the two outer rows at the plugged ends.
+TEST(OrderList, TeesOfALayoutByTheirBores) {
+  using namespace order_test;
+  const OrderList list = order_list(read_layout(std::string(LIBFLOW_EXAMPLES) + "/tees.toml"));
+  std::size_t tees = 0, elbows = 0;
+  for (const OrderItem& item : list.items) {
+    if (item.what == "tee") {
+      tees += item.count;
+      ASSERT_EQ(item.sizes.size(), 2U);
+      EXPECT_NEAR(item.sizes[0].value, si(0.5 * inch), 1e-12);
+      const bool feed = item.ids == std::vector<std::string>{"feed tee"};
+      EXPECT_NEAR(item.sizes[1].value, si((feed ? 0.5 : 0.375) * inch), 1e-12);
+    }
+    if (item.what.rfind("elbow", 0) == 0) elbows += item.count;
+  }
+  EXPECT_EQ(tees, 3U);
+  EXPECT_EQ(elbows, 2U);
+  ASSERT_NE(order_item(list, "pipe or tube"), nullptr);
+  EXPECT_EQ(order_item(list, "pipe or tube")->count, 4U);
 }
 
 TEST(OrderList, CoilsCarryTheAllowance) {

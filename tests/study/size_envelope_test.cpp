@@ -213,6 +213,46 @@ TEST(SizeSlopes, AgreeWithDifferences) {
   }
 }
 
+// A bar whose ports are tees: their losses move with the flows, and the slopes with them.
+TEST(SizeSlopes, GoThroughThePortsTees) {
+  Layout layout = thick_rows();
+  Toolbar& base = std::get<Toolbar>(layout.plumbing);
+  base.hose_bore = 10.0 * mm;
+  base.orifice = OrificeByBore{.bore = 4.0 * mm};
+  base.manifolds.front().bore = 12.0 * mm;
+  base.manifolds.front().junction_losses = true;
+  layout.job.liquid = Liquid();
+  layout.job.rate = 60.0 * gal_per_acre;
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  const auto solved = [&](const std::string& choice, double move) {
+    Toolbar t = base;
+    if (choice == "orifice bore") t.orifice = OrificeByBore{.bore = from_si<Length>(4e-3 + move)};
+    if (choice == "crack pressure") t.check_valve->crack = from_si<Pressure>(si(t.check_valve->crack) + move);
+    if (choice == "hose length towards equal") {
+      std::vector<double> lengths;
+      for (const RowPlumbing& row : build_network(base, layout.job).rows) lengths.push_back(row.hose_length);
+      const double longest = *std::max_element(lengths.begin(), lengths.end());
+      t.hose = {.kind = HoseSchedule::Kind::listed, .lengths = {}};
+      for (const double l : lengths) t.hose.lengths.push_back(from_si<Length>(l + move * (longest - l)));
+    }
+    const Plumbing p = build_network(t, layout.job);
+    EXPECT_FALSE(p.tees.empty());
+    return evaluate(p, layout.job, solve_plumbing(p, liquid), liquid);
+  };
+  const std::vector<ChoiceSlope> slopes = choice_slopes(base, layout.job, liquid);
+  ASSERT_EQ(slopes.size(), 3U);  // none of the hose bore
+  for (const ChoiceSlope& s : slopes) {
+    EXPECT_NE(s.choice, "hose bore");
+    const double h = s.unit == "1" ? 1e-3 : s.unit == "Pa" ? 100.0 : 1e-3 * s.value;
+    const auto row = static_cast<std::size_t>(s.row - 1);
+    const double deviation =
+        difference([&](double x) { return std::abs(solved(s.choice, x).rows[row].deviation); }, 0.0, h);
+    const double pressure = difference([&](double x) { return solved(s.choice, x).supply_pressure; }, 0.0, h);
+    EXPECT_NEAR(s.deviation, deviation, 1e-3 * std::abs(deviation) + 1e-9) << s.choice;
+    EXPECT_NEAR(s.pressure, pressure, 1e-3 * std::abs(pressure)) << s.choice;
+  }
+}
+
 TEST(SizeSlopes, OfTheNeededOrifice) {
   Layout layout = thick_rows();
   const EqualHoses a = equal_hoses(layout);

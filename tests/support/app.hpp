@@ -38,6 +38,12 @@ struct Outcome {
   std::string out, err;
 };
 
+/// What the program finds around it.
+struct Surroundings {
+  std::string environment = {};     ///< "NAME=value ..."
+  std::string input = "/dev/null";  ///< the file that is its standard input
+};
+
 /// Fixture: a folder of its own, and the program run in it.
 class App : public testing::Test {
  protected:
@@ -48,11 +54,12 @@ class App : public testing::Test {
   }
   void TearDown() override { fs::remove_all(folder_); }
 
-  /// Runs the program in the empty folder work/.
-  [[nodiscard]] Outcome run(const std::vector<std::string>& arguments) const {
-    std::string command = "cd " + in_shell_quotes((folder_ / "work").string()) + " && " + in_shell_quotes(LIBFLOW_APP);
+  /// Runs the program in the empty folder work/, without the width of the terminal that the tests run in.
+  [[nodiscard]] Outcome run(const std::vector<std::string>& arguments, const Surroundings& around = {}) const {
+    std::string command = "cd " + in_shell_quotes((folder_ / "work").string()) + " && env -u COLUMNS " +
+                          around.environment + " " + in_shell_quotes(LIBFLOW_APP);
     for (const std::string& a : arguments) command += " " + in_shell_quotes(a);
-    command += " >../out 2>../err </dev/null";
+    command += " >../out 2>../err <" + in_shell_quotes(around.input);
     const int status = std::system(command.c_str());
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(folder_ / "out"), content(folder_ / "err")};
   }

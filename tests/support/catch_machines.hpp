@@ -88,7 +88,9 @@ struct CatchScore {
   std::size_t distinct_right = 0;  ///< of those, the most probable class is the true one
   std::size_t alike = 0;           ///< detected ones where they cannot
   std::size_t alike_named = 0;     ///< of those, the true class is among those named
-  std::size_t alike_sets = 0;      ///< of those, more than one class was named, not one guessed
+  std::size_t alike_sets = 0;      ///< of those, more than one class was named: these cups fit several about as well
+  std::size_t alike_single = 0;    ///< of those, one class alone was named: these cups rule out the others
+  std::size_t single_right = 0;    ///< and it is the true one
   std::array<std::array<std::size_t, catch_classes>, catch_classes> confusion{};  ///< true class, most probable class
 
   void add(const CatchScore& o) {
@@ -96,7 +98,7 @@ struct CatchScore {
          {&CatchScore::machines, &CatchScore::sound, &CatchScore::faulty, &CatchScore::row_faults, &CatchScore::accused,
           &CatchScore::detected, &CatchScore::right_row, &CatchScore::only_row, &CatchScore::named,
           &CatchScore::distinct, &CatchScore::distinct_right, &CatchScore::alike, &CatchScore::alike_named,
-          &CatchScore::alike_sets}) {
+          &CatchScore::alike_sets, &CatchScore::alike_single, &CatchScore::single_right}) {
       this->*member += o.*member;
     }
     for (std::size_t i = 0; i < catch_classes; ++i) {
@@ -161,6 +163,8 @@ class CatchWorkshop {
       score.alike = 1;
       score.alike_named = named ? 1 : 0;
       score.alike_sets = several ? 1 : 0;
+      score.alike_single = several ? 0 : 1;
+      score.single_right = !several && named ? 1 : 0;
     }
     return score;
   }

@@ -50,7 +50,7 @@ TEST(Stop, WhatStandsAboveTheCrackPressureRunsOut) {
   EXPECT_EQ(found[0].code, "dribbles-after-stop");
   EXPECT_EQ(found[0].value, d.standing);
   EXPECT_EQ(found[0].limit, 1e4);
-  EXPECT_NE(found[0].text.find("14.7 kPa (2.13 psi) against 10 kPa (1.45 psi)"), std::string::npos) << found[0].text;
+  EXPECT_NE(found[0].text.find("2.13 psi (14.7 kPa) against 1.45 psi (10 kPa)"), std::string::npos) << found[0].text;
 }
 
 TEST(Stop, TheEarliestValveOfTheBoxCounts) {

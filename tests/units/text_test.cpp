@@ -10,6 +10,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/core.h>
@@ -179,6 +180,22 @@ TEST(text, missing_and_unknown_units) {
   EXPECT_EQ(refusal<Length>("14 ft junk").what_is_wrong(), "unknown unit 'ft junk' in '14 ft junk'");
   EXPECT_THROW((void)parse_fraction("0.05", "tolerance"), InputError);
   EXPECT_THROW((void)parse_fraction("", "tolerance"), InputError);
+}
+
+TEST(text, a_letter_that_looks_like_a_digit) {
+  for (const auto& [text, meant] : {std::pair{"24O psi", "240 psi"},
+                                    {"24o psi", "240 psi"},
+                                    {"l2 psi", "12 psi"},
+                                    {"1I.5 psi", "11.5 psi"},
+                                    {"-3O psi", "-30 psi"}}) {
+    const InputError e = refusal<Pressure>(text);
+    EXPECT_TRUE(contains(e.what_is_wrong(), "has a letter in its number")) << e.what();
+    EXPECT_EQ(e.nearest(), meant);
+  }
+  EXPECT_EQ(refusal<Volume>("24O fl oz").nearest(), "240 fl oz");
+  EXPECT_DOUBLE_EQ(read<Volume>("5 l"), 5e-3);  // a unit all the same
+  EXPECT_TRUE(contains(refusal<Pressure>("24O zz").what_is_wrong(), "unknown unit"));
+  EXPECT_TRUE(contains(refusal<Pressure>("O psi").what_is_wrong(), "does not start with a number"));
 }
 
 TEST(text, case_matters_where_it_changes_the_size) {

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// A catch test in words: which catch a table is of, what to check where the whole bar is off, one advice on the
+/// liquid.
+
+#include <cstddef>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/report/catch_html.hpp>
+#include <libflow/report/catch_level_text.hpp>
+#include <libflow/report/catch_text.hpp>
+#include <libflow/study/catch_verdict.hpp>
+
+namespace libflow {
+namespace catch_text_test {
+
+using namespace units;
+
+Layout example() { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml"); }
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+/// Cups of the bar at `real` when the gauge is said to show `said`; every volume times `share`.
+CatchVerdict caught(Pressure real, std::optional<Pressure> said, double share = 1.0, bool water = false) {
+  Layout bar = example();
+  bar.job.pressure = real;
+  if (water) {
+    bar.job.liquid = find_liquid("water");
+    bar.job.temperature = CatchSetup{}.water_temperature;
+  }
+  CatchReadings r{.time = 30.0 * s, .gauge = said};
+  for (const RowResult& row : main_job(bar).evenness.rows) {
+    for (int k = 1; k <= 3; ++k) {
+      r.readings.push_back({.row = row.row,
+                            .repeat = k,
+                            .volume = share * row.flow * 30.0 * (1.0 + 0.01 * (k - 2)),
+                            .where = "day/cups.csv:" + std::to_string(row.row) + ":1"});
+    }
+  }
+  return judge_catch(example(), r);
+}
+/// On lines as wide as needed, so that phrases stay whole.
+std::string words_of(const std::vector<CatchVerdict>& catches) { return catch_verdicts_text(catches, {.width = 2000}); }
+/// The item that begins so, and its place in the list.
+std::size_t place_of(const report_detail::LevelAdvice& advice, const std::string& begin) {
+  for (std::size_t i = 0; i < advice.items.size(); ++i) {
+    if (advice.items[i].starts_with(begin)) return i;
+  }
+  ADD_FAILURE() << "nothing begins with " << begin;
+  return advice.items.size();
+}
+
+TEST(CatchText, ASoundBarIsBlamedForNothing) {
+  const CatchVerdict v = caught(39.0 * psi, 39.0 * psi);
+  EXPECT_TRUE(report_detail::level_advice({v}, UnitSystem::us).lead.empty());
+  EXPECT_EQ(catch_sentence(v), "EVEN: every row reads within ±5 % of the mean.");
+  EXPECT_TRUE(words_of({v}).starts_with("EVEN: every row"));
+}
+
+TEST(CatchText, TheWholeBarComesBeforeItsRows) {
+  const CatchVerdict v = caught(14.0 * psi, 39.0 * psi);
+  const std::string text = words_of({v});
+  EXPECT_TRUE(text.starts_with("THE WHOLE BAR IS LOW: every row collects some ")) << text;
+  EXPECT_TRUE(holds(text, "no source")) << text;
+  EXPECT_TRUE(holds(text, "Would fit: 14.0")) << text;
+  EXPECT_TRUE(holds(text, "instead of 39.00 psi")) << text;
+  EXPECT_LT(text.find("The gauge, where the liquid enters the manifold"), text.find("EVEN:"));
+  EXPECT_TRUE(holds(catch_sentence(v), "; BUT every row collects some ")) << catch_sentence(v);
+  const auto advice = report_detail::level_advice({v}, UnitSystem::us);
+  EXPECT_EQ(place_of(advice, "The gauge"), 0U);
+  EXPECT_EQ(place_of(advice, "The stop-watch"), 1U);
+  place_of(advice, "Between gauge and rows");
+  place_of(advice, "The orifices");
+  // Water would make it more: that is not asked of a bar that is low.
+  EXPECT_FALSE(holds(advice.items[place_of(advice, "The liquid")], "water"));
+}
+
+TEST(CatchText, WithoutAGaugeReadingThatIsSaidFirst) {
+  const CatchVerdict v = caught(14.0 * psi, std::nullopt);
+  EXPECT_TRUE(holds(words_of({v}), "no reading was given"));
+  EXPECT_TRUE(holds(words_of({v}), "no gauge reading given, 39.04 psi taken"));
+}
+
+TEST(CatchText, WaterInPlaceOfTheProductIsFirstWhereItFits) {
+  const CatchVerdict v = caught(39.0 * psi, 39.0 * psi, 1.0, true);
+  const auto advice = report_detail::level_advice({v}, UnitSystem::us);
+  EXPECT_TRUE(advice.lead.starts_with("THE WHOLE BAR IS HIGH"));
+  EXPECT_EQ(place_of(advice, "The liquid: was it water, not the product?"), 0U);
+  EXPECT_TRUE(holds(advice.items.front(), ": that fits.")) << advice.items.front();
+}
+
+TEST(CatchText, TwoCatchesTellASlipOfTheWatchFromOneOfTheGauge) {
+  // The same share of both catches, as of a watch: no gauge is wrong by one share in both, because the valves' springs
+  // take more of the low pressure.
+  const auto watch = report_detail::level_advice(
+      {caught(39.0 * psi, 39.0 * psi, 0.38), caught(15.0 * psi, 15.0 * psi, 0.38)}, UnitSystem::us);
+  EXPECT_EQ(place_of(watch, "The stop-watch"), 0U);
+  EXPECT_FALSE(holds(watch.items[0], "does not fit both"));
+  EXPECT_TRUE(holds(watch.items[0], "11.4 s instead of 30 s in both catches")) << watch.items[0];
+  EXPECT_TRUE(holds(watch.items[place_of(watch, "The gauge")], "does not fit both catches"));
+  // A gauge that shows double.
+  const auto gauge =
+      report_detail::level_advice({caught(19.5 * psi, 39.0 * psi), caught(7.5 * psi, 15.0 * psi)}, UnitSystem::us);
+  EXPECT_EQ(place_of(gauge, "The gauge"), 0U);
+  EXPECT_FALSE(holds(gauge.items[0], "does not fit both"));
+  EXPECT_TRUE(holds(gauge.items[place_of(gauge, "The stop-watch")], "does not fit both catches"));
+}
+
+TEST(CatchText, EachOfTwoTablesHasItsTitle) {
+  const std::vector<CatchVerdict> two{caught(39.0 * psi, 39.0 * psi), caught(15.0 * psi, 15.0 * psi)};
+  const std::string text = words_of(two);
+  const std::size_t first = text.find("FIRST CATCH  cups.csv: the product, gauge at 39.00 psi, 30 s each"),
+                    second = text.find("SECOND CATCH  cups.csv: the product, gauge at 15.00 psi, 30 s each");
+  ASSERT_NE(first, std::string::npos) << text;
+  ASSERT_NE(second, std::string::npos) << text;
+  EXPECT_LT(first, second);
+  EXPECT_TRUE(holds(text, "the row's share of the total")) << "what the last column is";
+  EXPECT_EQ(
+      catch_sentence(two),
+      "First catch: EVEN: every row reads within ±5 % of the mean. Second catch: EVEN: every row reads within ±5 % "
+      "of the mean.");
+}
+
+TEST(CatchText, TheSheetExplainsItsStripAndFollowsTheUnits) {
+  const CatchPlan plan = plan_catch(example());
+  const std::string us = catch_plan_text(plan, {.units = UnitSystem::us, .width = 2000});
+  EXPECT_TRUE(holds(us, "1/128 of an acre for each row. Drive 'strip ft'")) << us;
+  EXPECT_TRUE(holds(us, "fluid ounces are then the row's gallons per acre")) << us;
+  const std::string metric = catch_plan_text(plan, {.units = UnitSystem::metric, .width = 2000});
+  EXPECT_FALSE(holds(metric, "fl oz") || holds(metric, "acre")) << metric;
+  EXPECT_TRUE(holds(metric, "mL")) << metric;
+  // 31.6 m2 of 1 L/ha are 3.16 mL (a hectare is 10,000 m2).
+  EXPECT_TRUE(holds(metric, "divided by 3.16 are then the row's L/ha")) << metric;
+  const std::string sheet = catch_plan_section(plan, {.units = UnitSystem::metric}).html;
+  EXPECT_TRUE(holds(sheet, "[mL]") && !holds(sheet, "fl oz")) << sheet;
+}
+
+TEST(CatchText, OneAdviceOnTheLiquid) {
+  const CatchPlan plan = plan_catch(example());
+  const std::string advice = report_detail::catch_liquid_advice();
+  EXPECT_TRUE(holds(catch_plan_text(plan, {.width = 2000}), advice));
+  EXPECT_TRUE(holds(catch_plan_section(plan).html, advice));
+  EXPECT_FALSE(holds(catch_plan_text(plan, {.width = 2000}), "begin with water"));
+}
+
+TEST(CatchText, TheSheetsPageBeginsWithTheSheet) {
+  const std::string page = catch_plan_page(plan_catch(example()), {}, {.file = "bar.toml", .date = "2026-11-26"});
+  EXPECT_TRUE(holds(page, "bar.toml, 2026-11-26"));
+  EXPECT_LT(page.find("<h2 id=\"catch\">"), page.find("<h2 id=\"product\">"));
+  for (const char* other : {"id=\"rows\"", "id=\"toolbar\"", "id=\"pressure\""})
+    EXPECT_FALSE(holds(page, other)) << other;
+}
+
+TEST(CatchText, FindingsLeadThePageOfTheLayout) {
+  const std::vector<CatchVerdict> low{caught(14.0 * psi, 39.0 * psi)};
+  const PageFindings found = catch_findings_part(low, nullptr, example());
+  EXPECT_FALSE(found.good) << "even, but far too little";
+  const std::string page = layout_page(main_job(example()), {}, {}, found);
+  const std::size_t box = page.find("<h1>The cups say: EVEN"), predicted = page.find("The layout predicts: EVEN");
+  ASSERT_NE(box, std::string::npos);
+  ASSERT_NE(predicted, std::string::npos);
+  EXPECT_LT(box, predicted);
+  EXPECT_LT(page.find("<h2 id=\"catch-test\">"), page.find("<h2 id=\"rows\">"));
+  EXPECT_TRUE(holds(page, "THE WHOLE BAR IS LOW"));
+}
+
+}  // namespace catch_text_test
+}  // namespace libflow
