@@ -87,13 +87,12 @@ template <class S>
   return {select<S>(line > plateau, line, level.value), select<S>(line > plateau, S(-fall), level.slope)};
 }
 
-/// Straight line between the printed points.
+/// Straight line between the printed points. @param at  x.front() to x.back()
 template <std::size_t N>
 [[nodiscard]] inline double between(const std::array<double, N>& x, const std::array<double, N>& y, double at) {
-  for (std::size_t i = 1; i < N; ++i) {
-    if (at <= x[i]) return y[i - 1] + (y[i] - y[i - 1]) * (at - x[i - 1]) / (x[i] - x[i - 1]);
-  }
-  return y[N - 1];
+  std::size_t i = 1;
+  while (i + 1 < N && at > x[i]) ++i;
+  return y[i - 1] + (y[i] - y[i - 1]) * (at - x[i - 1]) / (x[i] - x[i - 1]);
 }
 
 [[nodiscard]] inline double cosine(double degrees) {
