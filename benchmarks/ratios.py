@@ -144,6 +144,18 @@ def growth(runs):
     return found
 
 
+def study_goals(runs, goal):
+    for product, wanted in (("viscous", 3.0), ("water", 4.0)):
+        for name in (n for n in runs if re.search(rf"/million/{product}/", n)):
+            clock = min(row["real_time"] * UNITS[row["time_unit"]] for row in runs[name])
+            goal(f"{name.split('/')[0]}, {product}: a study of 2^20 machines, seconds by the clock", clock, wanted, False)
+    for product in ("viscous", "water"):
+        start = f"own/bar16/{product}/"
+        if start + "derivatives" in runs:
+            goal(f"{product}: all derivatives of all rows over one solve", seconds(runs, start + "derivatives")
+                 / seconds(runs, start + "solve_cold"), 3.0, False)  # fmt: skip
+
+
 def scenario_goals(runs, goal, fastest):
     if "scenarios_avx2" not in builds(runs):
         return
@@ -195,6 +207,7 @@ def goals(runs, growths):
             what = best[0].removeprefix(start)
             goal(f"{product}: fastest SciPy root ({what}) over libflow", best[1] / mine, 2000.0, True)
     scenario_goals(runs, goal, fastest)
+    study_goals(runs, goal)
     for shape, wanted in (("grid", 1.2), ("tree", 1.1)):
         if shape in growths:
             goal(f"{shape}: growth exponent", growths[shape][0], wanted, False)

@@ -1,18 +1,20 @@
 // SPDX-License-Identifier: MIT
 /// @file
 /// Scenarios per second on the 16-row bar: in packs and one by one, on one thread and on all, and the cost of a
-/// scenario against the number of rows. Built once for each width of registers.
+/// scenario against the number of rows; a whole study of a million machines. Built once for each width of registers.
 #include <benchmark/benchmark.h>
 
 #include <random>
 #include <thread>
 
 #include <benchmarks/networks.hpp>
+#include <libflow/file/layout_file.hpp>
 #include <libflow/solve/pack_twin.hpp>
 #include <libflow/solve/packed_core.hpp>
 #include <libflow/solve/packed_newton.hpp>
 #include <libflow/solve/system.hpp>
 #include <libflow/study/scenarios.hpp>
+#include <libflow/study/tolerance.hpp>
 
 namespace libflow::bench {
 namespace {
@@ -77,6 +79,16 @@ void one_by_one(benchmark::State& state, const Product& product, Start start) {
   state.counters["scenarios"] = 1;
 }
 
+/// A whole tolerance study of 2^20 machines, all threads: drawn, solved, judged, sorted.
+void million_machines(benchmark::State& state, const Product& product) {
+  Layout layout = read_layout(LIBFLOW_EXAMPLES "/as_built.toml");
+  if (product.name == "water") layout.job.liquid = find_liquid("water");
+  constexpr std::size_t replicates = 8;
+  const ToleranceOptions options{.points = (1U << 20U) / replicates, .replicates = replicates, .share_points = 0};
+  for (auto _ : state) benchmark::DoNotOptimize(tolerance_study(layout, layout.tolerances, options));
+  state.counters["scenarios"] = static_cast<double>(options.points * options.replicates);
+}
+
 /// What the arithmetic alone costs: every law of a pack once, as often as a solve evaluates them, with nothing around
 /// it.
 void floor(benchmark::State& state, const Product& product) {
@@ -118,6 +130,10 @@ const bool registered = [] {
     add(where + "scalar_core_warm", [=](auto& state) { one_by_one(state, product, Start::warm); });
     add(where + "floor", [=](auto& state) { floor(state, product); });
     add(where + "all_threads", [=](auto& state) { scenarios(state, 16, product, {.threads = 0}, 10 * many); })
+        ->UseRealTime()
+        ->MeasureProcessCPUTime();
+    add(fmt::format("million/{}", product.name), [=](auto& state) { million_machines(state, product); })
+        ->Iterations(1)
         ->UseRealTime()
         ->MeasureProcessCPUTime();
     for (const int rows : {8, 32, 64, 128}) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Exact derivatives of a solved network.
 #include <memory>
+#include <vector>
 
 #include <libflow/solve/derivatives.hpp>
 
@@ -15,6 +16,7 @@ namespace {
 struct PyDerivatives {
   std::shared_ptr<const Network> network;
   LiquidState liquid;
+  std::vector<TeeAt> tees;
   std::unique_ptr<Derivatives> of;
 };
 
@@ -35,7 +37,7 @@ void add_derivatives(py::module_& m) {
       m, "Derivatives",
       "How the answer moves when an input moves: exact derivatives of every flow and pressure of a\n"
       "solved network by every input of its parts (set points too), its liquid, its supplies, given flows\n"
-      "and elevations. A tee's own sizes are no inputs.")
+      "and elevations, and of its tees.")
       .def(py::init([](const PySolution& s, const std::string& at_crack) {
              if (at_crack != "shut" && at_crack != "open") {
                throw InputError("Derivatives, at_crack", "'" + at_crack + "'", "'shut' or 'open'",
@@ -44,6 +46,7 @@ void add_derivatives(py::module_& m) {
              auto d = std::make_unique<PyDerivatives>();
              d->network = s.network;
              d->liquid = s.liquid;
+             d->tees = s.tees;
              d->of = std::make_unique<Derivatives>(*d->network, d->liquid, s.solution,
                                                    at_crack == "open" ? AtCrack::open : AtCrack::shut, s.tees);
              return d;
@@ -67,7 +70,7 @@ void add_derivatives(py::module_& m) {
           "values",
           [](const PyDerivatives& d) {
             std::vector<double> values;
-            for (const NetworkInput& in : d.of->inputs()) values.push_back(value_of(*d.network, d.liquid, in));
+            for (const NetworkInput& in : d.of->inputs()) values.push_back(value_of(*d.network, d.liquid, in, d.tees));
             return array_of(values);
           },
           "Value of each input [its unit].")

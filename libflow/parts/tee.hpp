@@ -4,12 +4,16 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
 #include <string_view>
+#include <tuple>
 
 #include <fmt/core.h>
 
 #include <libflow/core/range.hpp>
+#include <libflow/parts/inputs.hpp>
 #include <libflow/parts/part.hpp>
 #include <libflow/physics/tee_symmetric.hpp>
 
@@ -59,11 +63,18 @@ struct Tee {
   Length run_bore{};                               ///< 1 mm to 0.5 m
   Length branch_bore{};                            ///< a tenth of the run's to the run's
   double parting = physics::tee_parting_threaded;  ///< k of a parting tee, 0 to 3; welded: 0.3
+  /// On all its published losses, 0 to 3. 1: as published; no source knows a tee to better than a tenth or two.
+  double factor = 1.0;
 
+  static constexpr std::tuple inputs{Input{"run bore", "m", &Tee::run_bore},
+                                     Input{"branch bore", "m", &Tee::branch_bore}, Input{"parting", "", &Tee::parting},
+                                     Input{"factor", "", &Tee::factor}};
+  static constexpr std::size_t factor_input = 3;  ///< among inputs
   static constexpr std::string_view kind = "tee";
   static constexpr Contract contract = Contract::outer_corrected;
-  static constexpr Range bore_range{1e-3, 0.5};  ///< [m]
-  static constexpr double blend_share = 0.1;     ///< of the flow, over which one state passes into the next [-]
+  static constexpr Range bore_range{1e-3, 0.5};   ///< [m]
+  static constexpr Range factor_range{0.0, 3.0};  ///< [-]
+  static constexpr double blend_share = 0.1;      ///< of the flow, over which one state passes into the next [-]
   /// Below this Reynolds number of the combined flow the coefficients were not measured: computed, cautioned.
   static constexpr double turbulent_from = 1e4;
 
@@ -72,50 +83,31 @@ struct Tee {
     require_in(fmt::format("{}, branch bore", where), si(branch_bore),
                {std::sqrt(physics::tee_area_ratio.low) * si(run_bore), si(run_bore)}, "m");
     require_in(fmt::format("{}, parting", where), parting, physics::tee_parting_range, "");
+    require_in(fmt::format("{}, factor", where), factor, factor_range, "");
   }
 
   /// Area of the branch over that of the run [-].
-  [[nodiscard]] double area_ratio() const {
-    const double ratio = si(branch_bore) / si(run_bore);
-    return std::min(1.0, ratio * ratio);
-  }
+  [[nodiscard]] double area_ratio() const { return area_ratio_on<double>(si(run_bore), si(branch_bore)); }
 
   /// Which state these flows are in.
   [[nodiscard]] static TeeState state(const TeeFlows& out) { return state_on<double>(out); }
 
   /// Continuous in the flows, odd in nothing: a tee that divides is not one that combines.
   /// @param density  [kg/m3]
-  [[nodiscard]] TeeLevels levels(const TeeFlows& out, double density) const { return levels_on<double>(out, density); }
-  /// The same on any scalar.
+  [[nodiscard]] TeeLevels levels(const TeeFlows& out, double density) const {
+    return levels_on<double>(input_values<double>(*this, [](double x, std::size_t) { return x; }), out, density);
+  }
+  /// The same on any scalar. Of equal bores the slope by either is that towards a smaller branch.
+  /// @param in  the inputs in their order, instead of the tee's own
   template <class S>
-  [[nodiscard]] BasicTeeLevels<S> levels_on(const BasicTeeFlows<S>& out, const S& density) const {
-    using std::abs;
-    using Levels = BasicTeeLevels<S>;
-    // With the run so turned that `first` is the end with more flow into or out of the combined stream.
-    const TeeState now = state_on<S>(out);
-    switch (now) {
-      case TeeState::dividing: {
-        const bool from_left = out.left < 0.0;
-        const Run<S> run = dividing<S>(from_left ? S(-out.left) : S(-out.right), out.branch, density);
-        return from_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
-      }
-      case TeeState::combining: {
-        const bool to_left = out.left > 0.0;
-        const Run<S> run = combining<S>(to_left ? out.left : out.right, S(-out.branch), density);
-        return to_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
-      }
-      case TeeState::meeting:
-      case TeeState::parting: {
-        const bool left_more = S(abs(out.left)) >= S(abs(out.right));
-        const S more(abs(left_more ? out.left : out.right));
-        const S less(abs(left_more ? out.right : out.left));
-        const Run<S> run = now == TeeState::meeting ? meet<S>(more, less, density) : part<S>(more, less, density);
-        return left_more ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
-      }
-      case TeeState::still:
-        break;
-    }
-    return {};
+  [[nodiscard]] static BasicTeeLevels<S> levels_on(const std::array<S, 4>& in, const BasicTeeFlows<S>& out,
+                                                   const S& density) {
+    const Sizes<S> sizes{in[0], in[1], in[2], area_ratio_on<S>(in[0], in[1])};
+    BasicTeeLevels<S> levels = sizes.published(out, density);
+    levels.left = levels.left * in[factor_input];
+    levels.right = levels.right * in[factor_input];
+    levels.branch = levels.branch * in[factor_input];
+    return levels;
   }
 
   /// "outside-range": the combined flow is not turbulent enough for the published coefficients, and what they give is
@@ -151,53 +143,90 @@ struct Tee {
     if (out.left > 0.0 && out.right > 0.0) return TeeState::parting;
     return out.left > 0.0 || out.right > 0.0 ? TeeState::combining : TeeState::still;
   }
-  [[nodiscard]] physics::TeeShape shape() const { return {.area_ratio = area_ratio()}; }
-  /// Weight of the neighbouring state where a leg carries this share of the combined flow: 1 to 0, level at its end.
   template <class S>
-  [[nodiscard]] static S near(const S& share) {
-    const S left = physics::larger<S>(S(0.0), S(S(1.0) - share / S(blend_share)));
-    return left * left;
+  [[nodiscard]] static S area_ratio_on(const S& run_bore, const S& branch_bore) {
+    const S ratio = branch_bore / run_bore, square = ratio * ratio;
+    return square > S(1.0) ? S(1.0) : square;
   }
 
-  /// `first` brings the flow, `second` takes what the branch leaves. The place has the pressure of `first`.
+  /// The sizes on one scalar, and what the published forms say of them.
   template <class S>
-  [[nodiscard]] Run<S> dividing(const S& combined, const S& branch, const S& density) const {
-    const auto k = physics::tee_dividing<S>(physics::smaller<S>(S(1.0), S(branch / combined)), shape());
-    const auto drops = physics::tee_drops<S>(k, combined, S(si(run_bore)), density);
-    return {S(0.0), S(-drops.run), S(-drops.branch)};
-  }
-  /// `first` takes the flow. The place has the pressure of `first`.
-  template <class S>
-  [[nodiscard]] Run<S> combining(const S& combined, const S& branch, const S& density) const {
-    const S q = physics::smaller<S>(S(1.0), S(branch / combined));
-    auto k = physics::tee_combining<S>(q, shape());
-    const double still = -physics::tee_dividing<double>(0.0, shape()).branch;
-    k.branch += near<S>(q) * S(still - physics::tee_combining<double>(0.0, shape()).branch);
-    const auto drops = physics::tee_drops<S>(k, combined, S(si(run_bore)), density);
-    return {S(0.0), drops.run, drops.branch};
-  }
-  /// `first` brings at least half. The place has the pressure of `first`, as where it divides.
-  template <class S>
-  [[nodiscard]] Run<S> meet(const S& more, const S& less, const S& density) const {
-    const double a = area_ratio();
-    const S combined = more + less, q = less / combined;
-    const S head = physics::velocity_head<S>(combined, S(si(branch_bore)), density);
-    const double still = physics::tee_dividing<double>(1.0, shape()).run * a * a;
-    return {S(0.0), S(-near<S>(q) * S(still) * head), S(-physics::tee_meeting<S>(q, a) * head)};
-  }
-  /// `first` takes at least half. The place has the pressure of `first`, as where they combine.
-  template <class S>
-  [[nodiscard]] Run<S> part(const S& more, const S& less, const S& density) const {
-    const double a = area_ratio();
-    const S combined = more + less, q = less / combined, rest = S(1.0) - q;
-    const S head = physics::velocity_head<S>(combined, S(si(branch_bore)), density);
-    const auto alone = physics::tee_combining<double>(1.0, shape());
-    const auto to = [&](const S& share) { return physics::tee_parting<S>(share, a, parting); };
-    const auto at = [&](double share) { return physics::tee_parting<double>(share, a, parting); };
-    const S branch = to(rest) + near<S>(q) * S(alone.branch * a * a - at(1.0));
-    const S second = to(rest) - to(q) + near<S>(q) * S(alone.run * a * a - (at(1.0) - at(0.0)));
-    return {S(0.0), S(second * head), S(branch * head)};
-  }
+  struct Sizes {
+    S run_bore, branch_bore, parting, area_ratio;
+
+    [[nodiscard]] BasicTeeLevels<S> published(const BasicTeeFlows<S>& out, const S& density) const {
+      using std::abs;
+      using Levels = BasicTeeLevels<S>;
+      // With the run so turned that `first` is the end with more flow into or out of the combined stream.
+      const TeeState now = state_on<S>(out);
+      switch (now) {
+        case TeeState::dividing: {
+          const bool from_left = out.left < 0.0;
+          const Run<S> run = dividing(from_left ? S(-out.left) : S(-out.right), out.branch, density);
+          return from_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
+        }
+        case TeeState::combining: {
+          const bool to_left = out.left > 0.0;
+          const Run<S> run = combining(to_left ? out.left : out.right, S(-out.branch), density);
+          return to_left ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
+        }
+        case TeeState::meeting:
+        case TeeState::parting: {
+          const bool left_more = S(abs(out.left)) >= S(abs(out.right));
+          const S more(abs(left_more ? out.left : out.right));
+          const S less(abs(left_more ? out.right : out.left));
+          const Run<S> run = now == TeeState::meeting ? meet(more, less, density) : part(more, less, density);
+          return left_more ? Levels{run.first, run.second, run.branch} : Levels{run.second, run.first, run.branch};
+        }
+        case TeeState::still:
+          break;
+      }
+      return {};
+    }
+
+   private:
+    [[nodiscard]] physics::BasicTeeShape<S> shape() const { return {.area_ratio = area_ratio}; }
+    /// Weight of the neighbouring state where a leg carries this share of the combined flow: 1 to 0, level at its end.
+    [[nodiscard]] static S near(const S& share) {
+      const S left = physics::larger<S>(S(0.0), S(S(1.0) - share / S(blend_share)));
+      return left * left;
+    }
+
+    /// `first` brings the flow, `second` takes what the branch leaves. The place has the pressure of `first`.
+    [[nodiscard]] Run<S> dividing(const S& combined, const S& branch, const S& density) const {
+      const auto k = physics::tee_dividing<S>(physics::smaller<S>(S(1.0), S(branch / combined)), shape());
+      const auto drops = physics::tee_drops<S>(k, combined, run_bore, density);
+      return {S(0.0), S(-drops.run), S(-drops.branch)};
+    }
+    /// `first` takes the flow. The place has the pressure of `first`.
+    [[nodiscard]] Run<S> combining(const S& combined, const S& branch, const S& density) const {
+      const S q = physics::smaller<S>(S(1.0), S(branch / combined));
+      auto k = physics::tee_combining<S>(q, shape());
+      const S still = -physics::tee_dividing<S>(S(0.0), shape()).branch;
+      k.branch += near(q) * S(still - physics::tee_combining<S>(S(0.0), shape()).branch);
+      const auto drops = physics::tee_drops<S>(k, combined, run_bore, density);
+      return {S(0.0), drops.run, drops.branch};
+    }
+    /// `first` brings at least half. The place has the pressure of `first`, as where it divides.
+    [[nodiscard]] Run<S> meet(const S& more, const S& less, const S& density) const {
+      const S& a = area_ratio;
+      const S combined = more + less, q = less / combined;
+      const S head = physics::velocity_head<S>(combined, branch_bore, density);
+      const S still = physics::tee_dividing<S>(S(1.0), shape()).run * a * a;
+      return {S(0.0), S(-near(q) * still * head), S(-physics::tee_meeting<S, S>(q, a) * head)};
+    }
+    /// `first` takes at least half. The place has the pressure of `first`, as where they combine.
+    [[nodiscard]] Run<S> part(const S& more, const S& less, const S& density) const {
+      const S& a = area_ratio;
+      const S combined = more + less, q = less / combined, rest = S(1.0) - q;
+      const S head = physics::velocity_head<S>(combined, branch_bore, density);
+      const auto alone = physics::tee_combining<S>(S(1.0), shape());
+      const auto to = [&](const S& share) { return physics::tee_parting<S, S>(share, a, parting); };
+      const S branch = to(rest) + near(q) * S(alone.branch * a * a - to(S(1.0)));
+      const S second = to(rest) - to(q) + near(q) * S(alone.run * a * a - (to(S(1.0)) - to(S(0.0))));
+      return {S(0.0), S(second * head), S(branch * head)};
+    }
+  };
 };
 
 }  // namespace libflow

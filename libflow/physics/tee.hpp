@@ -28,6 +28,7 @@
 #include <numbers>
 
 #include <libflow/core/range.hpp>
+#include <libflow/physics/dual.hpp>
 #include <libflow/physics/minor_loss.hpp>
 #include <libflow/physics/scalar.hpp>
 
@@ -43,11 +44,15 @@ struct TeeLoss {
 };
 
 /// What a tee looks like.
-struct TeeShape {
-  double area_ratio = 1.0;  ///< area of the branch over that of the run [-], 0.01 to 1 (tee_area_ratio)
-  double angle = 90.0;      ///< between the branch and the run's direction of flow [degrees], 30 to 90 (tee_angle)
-  double rounding = 0.0;    ///< radius of the edge over the branch's bore [-], 0 to 0.15; used by Gardel's form only
+/// @tparam A  of the area ratio: double, or a number that carries slopes or more digits
+template <class A>
+struct BasicTeeShape {
+  A area_ratio = A(1.0);  ///< area of the branch over that of the run [-], 0.01 to 1 (tee_area_ratio)
+  double angle = 90.0;    ///< between the branch and the run's direction of flow [degrees], 30 to 90 (tee_angle)
+  double rounding = 0.0;  ///< radius of the edge over the branch's bore [-], 0 to 0.15; used by Gardel's form only
 };
+/// With a plain area ratio.
+using TeeShape = BasicTeeShape<double>;
 
 inline constexpr Range tee_area_ratio{0.01, 1.0};  ///< branch over run [-]
 inline constexpr Range tee_angle{30.0, 90.0};      ///< between branch and run [degrees]
@@ -82,13 +87,12 @@ template <class S>
   return {select<S>(line > plateau, line, level.value), select<S>(line > plateau, S(-fall), level.slope)};
 }
 
-/// Straight line between the printed points.
+/// Straight line between the printed points. @param at  x.front() to x.back()
 template <std::size_t N>
 [[nodiscard]] inline double between(const std::array<double, N>& x, const std::array<double, N>& y, double at) {
-  for (std::size_t i = 1; i < N; ++i) {
-    if (at <= x[i]) return y[i - 1] + (y[i] - y[i - 1]) * (at - x[i - 1]) / (x[i] - x[i - 1]);
-  }
-  return y[N - 1];
+  std::size_t i = 1;
+  while (i + 1 < N && at > x[i]) ++i;
+  return y[i - 1] + (y[i] - y[i - 1]) * (at - x[i - 1]) / (x[i] - x[i - 1]);
 }
 
 [[nodiscard]] inline double cosine(double degrees) {
@@ -96,22 +100,22 @@ template <std::size_t N>
 }
 
 /// Branch of a combining tee: A [1 + (q/a)^2 - 2 (1 - q)^2 - (f/a) q^2], the same in Crane and Idelchik.
-template <class S>
-[[nodiscard]] Sloped<S> combining_branch(const S& q, double a, double f) {
-  const Sloped<S> factor = a <= 0.35 ? constant<S>(1.0) : falling_to<S>(q, 0.9, 0.9, 0.55);
+template <class S, class A>
+[[nodiscard]] Sloped<S> combining_branch(const S& q, const A& a, double f) {
+  const Sloped<S> factor = value_of(a) <= 0.35 ? constant<S>(1.0) : falling_to<S>(q, 0.9, 0.9, 0.55);
   const S rest = S(1.0) - q;
-  const Sloped<S> sum{S(S(1.0) + q * q * S(1.0 / (a * a) - f / a) - S(2.0) * rest * rest),
-                      S(q * S(2.0 / (a * a) - 2.0 * f / a) + S(4.0) * rest)};
+  const Sloped<S> sum{S(S(1.0) + q * q * S(A(1.0) / (a * a) - A(f) / a) - S(2.0) * rest * rest),
+                      S(q * S(A(2.0) / (a * a) - A(2.0 * f) / a) + S(4.0) * rest)};
   return product(factor, sum);
 }
 
 /// Branch of a dividing wye: A' [1 + (q/a)^2 - 2 (q/a) cos], with Idelchik's A'.
-template <class S>
-[[nodiscard]] Sloped<S> dividing_branch(const S& q, double a, double angle) {
-  const Sloped<S> factor = a <= 0.35 ? falling_to<S>(q, 1.1, 0.7, 0.85) : falling_to<S>(q, 1.0, 0.6, 0.6);
+template <class S, class A>
+[[nodiscard]] Sloped<S> dividing_branch(const S& q, const A& a, double angle) {
+  const Sloped<S> factor = value_of(a) <= 0.35 ? falling_to<S>(q, 1.1, 0.7, 0.85) : falling_to<S>(q, 1.0, 0.6, 0.6);
   const double c = cosine(angle);
-  const Sloped<S> sum{S(S(1.0) + q * q * S(1.0 / (a * a)) - q * S(2.0 * c / a)),
-                      S(q * S(2.0 / (a * a)) - S(2.0 * c / a))};
+  const Sloped<S> sum{S(S(1.0) + q * q * S(A(1.0) / (a * a)) - q * S(A(2.0 * c) / a)),
+                      S(q * S(A(2.0) / (a * a)) - S(A(2.0 * c) / a))};
   return product(factor, sum);
 }
 
@@ -135,33 +139,34 @@ template <class S>
 /// @param tee   the shape; `rounding` is not used
 /// Source: Crane Co., Flow of Fluids Through Valves, Fittings, and Pipe, Technical Paper 410, 2009 edition, equations
 /// 2-35 to 2-37 and their tables (seen in an open package); jumps closed as the file's head tells.
-template <class S>
-[[nodiscard]] TeeLoss<S> tee_dividing(const S& q, const TeeShape& tee) {
-  const double a = tee.area_ratio;
-  const tee_detail::Sloped<S> run = tee_detail::dividing_run<S>(q, a);
+template <class S, class A = double>
+[[nodiscard]] TeeLoss<S> tee_dividing(const S& q, const BasicTeeShape<A>& tee) {
+  const A& a = tee.area_ratio;
+  const double plain = value_of(a);  // chooses among the printed forms
+  const tee_detail::Sloped<S> run = tee_detail::dividing_run<S>(q, plain);
   if (tee.angle < tee_right_angle_from) {
     // Crane prints other constants for 60 degrees and a branch bore above 2/3 of the run's.
-    if (tee.angle < 60.0 || std::sqrt(a) <= 2.0 / 3.0) {
+    if (tee.angle < 60.0 || std::sqrt(plain) <= 2.0 / 3.0) {
       return tee_detail::both(tee_detail::dividing_branch<S>(q, a, tee.angle), run);
     }
     const tee_detail::Sloped<S> factor = tee_detail::falling_to<S>(q, 1.0, 0.6, 0.6);
-    const tee_detail::Sloped<S> sum{S(S(1.0) + q * q * S(0.3 / (a * a))), S(q * S(0.6 / (a * a)))};
+    const tee_detail::Sloped<S> sum{S(S(1.0) + q * q * S(A(0.3) / (a * a))), S(q * S(A(0.6) / (a * a)))};
     return tee_detail::both(tee_detail::product(factor, sum), run);
   }
-  const double h = std::sqrt(a) <= 2.0 / 3.0 ? 1.0 : 0.3;
-  const double g = a <= 2.0 / 3.0 ? 0.0 : 0.3;
+  const double h = std::sqrt(plain) <= 2.0 / 3.0 ? 1.0 : 0.3;
+  const double g = plain <= 2.0 / 3.0 ? 0.0 : 0.3;
   // The published form has no cosine for a right angle; the small-branch form has one, and it is 0 at 90 degrees.
   const double j = h == 1.0 ? 2.0 * tee_detail::cosine(tee.angle) : 0.0;
   const tee_detail::Sloped<S> factor{S(S(1.0) + S(g) * q * q), S(S(2.0 * g) * q)};
-  const tee_detail::Sloped<S> sum{S(S(1.0) + q * q * S(h / (a * a)) - q * S(j / a)),
-                                  S(q * S(2.0 * h / (a * a)) - S(j / a))};
+  const tee_detail::Sloped<S> sum{S(S(1.0) + q * q * S(A(h) / (a * a)) - q * S(A(j) / a)),
+                                  S(q * S(A(2.0 * h) / (a * a)) - S(A(j) / a))};
   return tee_detail::both(tee_detail::product(factor, sum), run);
 }
 
 /// A tee or wye in which two flows combine. Parameters and source as tee_dividing.
-template <class S>
-[[nodiscard]] TeeLoss<S> tee_combining(const S& q, const TeeShape& tee) {
-  const double a = tee.area_ratio;
+template <class S, class A = double>
+[[nodiscard]] TeeLoss<S> tee_combining(const S& q, const BasicTeeShape<A>& tee) {
+  const A& a = tee.area_ratio;
   constexpr std::array<double, 4> angles{30.0, 45.0, 60.0, 90.0};
   constexpr std::array<double, 4> turned{1.74, 1.41, 1.0, 0.0};
   const double f = tee_detail::between(angles, turned, tee.angle);
@@ -172,8 +177,8 @@ template <class S>
   // For the run the table ends at 60 degrees; its value holds on from there.
   const double run_f = std::fmax(f, 1.0);
   const S rest = S(1.0) - q;
-  return tee_detail::both(branch,
-                          {S(S(1.0) - rest * rest - S(run_f / a) * q * q), S(S(2.0) * rest - S(2.0 * run_f / a) * q)});
+  return tee_detail::both(
+      branch, {S(S(1.0) - rest * rest - S(A(run_f) / a) * q * q), S(S(2.0) * rest - S(A(2.0 * run_f) / a) * q)});
 }
 
 /// A second opinion: a 90-degree tee that divides the flow, branch and run by Idelchik.

@@ -9,6 +9,8 @@
 /// reprints). Turbulent flow, as all of physics/tee.hpp.
 #pragma once
 
+#include <type_traits>
+
 #include <libflow/physics/scalar.hpp>
 #include <libflow/physics/tee.hpp>
 
@@ -18,9 +20,9 @@ namespace libflow::physics {
 /// branch's area over the run's. Equal streams lose least.
 /// @param q           share of either stream [-], 0 to 1
 /// @param area_ratio  branch over run [-], tee_area_ratio
-template <class S>
-[[nodiscard]] S tee_meeting_shape(const S& q, double area_ratio) {
-  const double square = area_ratio * area_ratio;
+template <class S, class A = double>
+[[nodiscard]] S tee_meeting_shape(const S& q, const A& area_ratio) {
+  const A square = area_ratio * area_ratio;
   return S(1.0) + S(square) * (S(1.0) + S(3.0) * (q * q - q));
 }
 
@@ -30,11 +32,11 @@ template <class S>
 /// The reprints differ in the height: one has the shape as it stands (equal areas), two multiply it by the
 /// factor of a combining branch (0.55 to 0.9). The scale takes no side: it is exactly 1 for branch bores to 2/3 of the
 /// run's, and 0.845 for equal bores. Parameters as tee_meeting_shape.
-template <class S>
-[[nodiscard]] S tee_meeting(const S& q, double area_ratio) {
+template <class S, class A = double>
+[[nodiscard]] S tee_meeting(const S& q, const A& area_ratio) {
   // tee_dividing is on the run's velocity head, a^2 of the branch's at one flow.
-  const double alone = tee_dividing<double>(1.0, {.area_ratio = area_ratio}).branch * area_ratio * area_ratio;
-  return S(alone / tee_meeting_shape<double>(1.0, area_ratio)) * tee_meeting_shape<S>(q, area_ratio);
+  const A alone = tee_dividing<A>(A(1.0), BasicTeeShape<A>{.area_ratio = area_ratio}).branch * area_ratio * area_ratio;
+  return S(alone / tee_meeting_shape<A>(A(1.0), area_ratio)) * tee_meeting_shape<S>(q, area_ratio);
 }
 
 /// k of tee_parting: a standard threaded tee, and a welded one with smooth inside.
@@ -47,8 +49,8 @@ inline constexpr Range tee_parting_range{0.0, 3.0};  ///< of that factor [-]
 /// @param q           share of that end [-], 0 to 1
 /// @param area_ratio  branch over run [-], tee_area_ratio
 /// @param k           tee_parting_threaded, tee_parting_welded, or between
-template <class S>
-[[nodiscard]] S tee_parting(const S& q, double area_ratio, double k) {
+template <class S, class A = double>
+[[nodiscard]] S tee_parting(const S& q, const A& area_ratio, const std::type_identity_t<A>& k) {
   return S(1.0) + S(k * area_ratio * area_ratio) * q * q;
 }
 

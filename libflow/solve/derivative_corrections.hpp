@@ -4,12 +4,14 @@
 /// of them.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <initializer_list>
 #include <optional>
 #include <utility>
 #include <vector>
 
+#include <libflow/parts/inputs.hpp>
 #include <libflow/physics/dual.hpp>
 #include <libflow/solve/tees.hpp>
 
@@ -27,14 +29,18 @@ struct Extra {
   double drop = 0;                             ///< of a tee: its value [Pa]
   FlowSum flows{};                             ///< of a tee: its slopes against flows [Pa per m3/s]
   double density = 0;                          ///< of a tee: its slope [Pa per kg/m3]
-  std::optional<std::size_t> set_input{};      ///< of a regulator: where its set pressure stands among all inputs
+  /// Of a tee: the place where it stands and the drop's slopes against its own inputs (Tee::inputs).
+  std::optional<Network::PlaceIndex> tee{};
+  std::array<double, input_count<Tee>> sizes{};
+  std::optional<std::size_t> set_input{};  ///< of a regulator: where its set pressure stands among all inputs
 };
 
 /// The drops of tees at the flows of a solution, with exact slopes: the tee's own formula on numbers that carry them.
 /// @throws InputError for legs as tee_corrections
 [[nodiscard]] inline std::vector<Extra> tee_extras(const Network& network, const std::vector<TeeAt>& tees,
                                                    const Solution& solution, double density) {
-  using Tangent = physics::Dual<4>;  // left, right, branch, density
+  using Tangent = physics::Dual<8>;  // left, right, branch, density, then the tee's own inputs
+  constexpr std::size_t own = 4;
   std::vector<Extra> all;
   for (const TeeAt& at : tees) {
     const tees_detail::Legs tee = tees_detail::legs_of(network, at);
@@ -42,12 +48,15 @@ struct Extra {
     const auto out = [&](const std::vector<tees_detail::Leg>& legs, std::size_t k) {
       return Tangent::input(tees_detail::Legs::out(legs, solution), k);
     };
-    const BasicTeeLevels<Tangent> levels =
-        tee.tee.levels_on<Tangent>({.left = out(tee.left, 0), .right = out(tee.right, 1), .branch = out(tee.branch, 2)},
-                                   Tangent::input(density, 3));
+    const auto sizes =
+        input_values<Tangent>(tee.tee, [](double x, std::size_t k) { return Tangent::input(x, own + k); });
+    const BasicTeeLevels<Tangent> levels = Tee::levels_on<Tangent>(
+        sizes, {.left = out(tee.left, 0), .right = out(tee.right, 1), .branch = out(tee.branch, 2)},
+        Tangent::input(density, 3));
     const auto add = [&](const std::vector<tees_detail::Leg>& legs, const Tangent& level) {
       for (const tees_detail::Leg& leg : legs) {
-        Extra extra{.part = leg.part, .drop = -leg.way * level.v, .density = -leg.way * level.d[3]};
+        Extra extra{.part = leg.part, .drop = -leg.way * level.v, .density = -leg.way * level.d[3], .tee = at.place};
+        for (std::size_t i = 0; i < extra.sizes.size(); ++i) extra.sizes[i] = -leg.way * level.d[own + i];
         std::size_t k = 0;
         for (const auto* way : ways) {
           for (const tees_detail::Leg& other : *way) {

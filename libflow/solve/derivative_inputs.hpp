@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,6 +13,8 @@
 
 #include <libflow/fluid/liquid.hpp>
 #include <libflow/network/network.hpp>
+#include <libflow/network/tee_at.hpp>
+#include <libflow/parts/inputs.hpp>
 
 namespace libflow {
 
@@ -25,17 +28,19 @@ struct NetworkInput {
     supply_pressure,  ///< total gauge pressure of a supply
     tank_level,       ///< of a supply that add_tank made, above the tank's inside bottom
     given_flow,       ///< pushed in at a fed place or taken out at a drawn one
-    elevation         ///< of a place
+    elevation,        ///< of a place
+    tee               ///< a numeric input of the tee that stands at a place (Tee::inputs)
   };
   Kind kind = Kind::part;  ///< what it is a number of
   std::size_t index = 0;   ///< of the part or the place
-  std::size_t field = 0;   ///< which of the part's inputs
+  std::size_t field = 0;   ///< which of the part's or the tee's inputs
 
   friend bool operator==(const NetworkInput&, const NetworkInput&) = default;
 };
 
-/// All of them: part by part, then density and viscosity, then place by place. What a part does not set is left out.
-[[nodiscard]] inline std::vector<NetworkInput> inputs_of(const Network& network) {
+/// All of them: part by part, then density and viscosity, then place by place, then tee by tee. What a part does not
+/// set is left out.
+[[nodiscard]] inline std::vector<NetworkInput> inputs_of(const Network& network, std::span<const TeeAt> tees = {}) {
   using InputKind = NetworkInput::Kind;
   std::vector<NetworkInput> all;
   for (std::size_t e = 0; e < network.part_count(); ++e) {
@@ -52,6 +57,9 @@ struct NetworkInput {
     if (network.place(i).tank) all.push_back({InputKind::tank_level, i});
     if (kind == PlaceKind::fed || kind == PlaceKind::drawn) all.push_back({InputKind::given_flow, i});
     all.push_back({InputKind::elevation, i});
+  }
+  for (const TeeAt& at : tees) {
+    for (std::size_t k = 0; k < input_count<Tee>; ++k) all.push_back({InputKind::tee, at.place, k});
   }
   return all;
 }
@@ -75,6 +83,8 @@ struct NetworkInput {
       return fmt::format("{}, flow", network.place(input.index).id);
     case NetworkInput::Kind::elevation:
       return fmt::format("{}, elevation", network.place(input.index).id);
+    case NetworkInput::Kind::tee:
+      return fmt::format("{} tee, {}", network.place(input.index).id, input_of(Tee{}, input.field).name);
   }
   return {};
 }
@@ -95,12 +105,15 @@ struct NetworkInput {
     case NetworkInput::Kind::tank_level:
     case NetworkInput::Kind::elevation:
       return "m";
+    case NetworkInput::Kind::tee:
+      return input_of(Tee{}, input.field).unit;
   }
   return {};
 }
 
-/// Its present value [SI].
-[[nodiscard]] inline double value_of(const Network& network, const LiquidState& liquid, const NetworkInput& input) {
+/// Its present value [SI]. @param tees  those of the network, where the input is a tee's
+[[nodiscard]] inline double value_of(const Network& network, const LiquidState& liquid, const NetworkInput& input,
+                                     std::span<const TeeAt> tees = {}) {
   switch (input.kind) {
     case NetworkInput::Kind::part:
       return network.part(input.index).part.input(input.field).value.value_or(0.0);
@@ -118,6 +131,11 @@ struct NetworkInput {
       return network.place(input.index).flow;
     case NetworkInput::Kind::elevation:
       return network.place(input.index).elevation;
+    case NetworkInput::Kind::tee:
+      for (const TeeAt& at : tees) {
+        if (at.place == input.index) return input_of(at.tee, input.field).value.value_or(0.0);
+      }
+      break;
   }
   return 0.0;
 }

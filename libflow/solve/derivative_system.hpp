@@ -34,7 +34,7 @@ namespace derivatives_detail {
 class Linearised {
  protected:
   Linearised(const Network& network, std::vector<TeeAt> tees)
-      : network_(&network), inputs_(inputs_of(network)), tees_(std::move(tees)) {
+      : network_(&network), inputs_(inputs_of(network, tees)), tees_(std::move(tees)) {
     const std::size_t n = network.place_count(), m = network.part_count();
     number_.resize(n);
     for (const bool of_held : {false, true}) {

@@ -39,7 +39,7 @@ class Derivatives : private derivatives_detail::Linearised {
   /// @param network   must outlive this; later only its numbers may change (at())
   /// @param solution  of the network in the liquid: by its parts' laws, by the tees given here and by its regulators;
   ///                  usable, and settled to many digits where exactness matters (CorrectedOptions::tolerance)
-  /// @param tees      whose corrections the solution has (tee_corrections); their own sizes are no inputs
+  /// @param tees      whose corrections the solution has (tee_corrections); their own sizes are inputs too
   /// @throws InputError when the solution is not usable, of another network, or has other corrections
   Derivatives(const Network& network, const LiquidState& liquid, const Solution& solution, AtCrack side = AtCrack::shut,
               std::vector<TeeAt> tees = {})
@@ -116,6 +116,7 @@ class Derivatives : private derivatives_detail::Linearised {
         continue;
       }
       x = in.kind == InputKind::density ? extra.density : 0.0;
+      if (in.kind == InputKind::tee && extra.tee == in.index) x = extra.sizes[in.field];
       for (const auto& [e, slope] : extra.flows) x += slope * change.flow[e];
     }
     const Eigen::VectorXd extra_drops = conditions_.solve(off);
@@ -207,6 +208,15 @@ class Derivatives : private derivatives_detail::Linearised {
       switch (in.kind) {
         case NetworkInput::Kind::part:
           break;
+        case NetworkInput::Kind::tee: {
+          gradient[k] = 0.0;
+          Eigen::Index i = 0;
+          for (const auto& extra : extras_) {
+            if (extra.tee == in.index) gradient[k] += weight[i] * extra.sizes[in.field];
+            ++i;
+          }
+          break;
+        }
         case NetworkInput::Kind::density:
           gradient[k] = density;
           break;

@@ -31,7 +31,7 @@ struct RowInputs {
 };
 
 /// By attribute_by_input (toolbar/attribution_by_input.hpp), at the total that the rows get. What it cannot take (a
-/// layout place by place, junction losses, rows with different parts) is said in `refused`.
+/// layout place by place, rows with different parts) is said in `refused`.
 /// @param row  1-based
 /// @throws InputError for a row that the layout does not have
 [[nodiscard]] RowInputs inputs_of_row(const Answer& answer, int row);

@@ -100,8 +100,7 @@ InputAttribution attribute_by_input(const Toolbar& toolbar, const Job& job, cons
   std::stable_sort(out.groups.begin(), out.groups.end(), by_size);
   out.reference =
       "every row with the mean hose length and the common parts, bars and feed hoses a thousandth of a millimetre "
-      "long, "
-      "level ground, equal strips at one speed";
+      "long, no loss in tees, level ground, equal strips at one speed";
   return out;
 }
 

@@ -57,7 +57,7 @@ struct InputAttributionOptions {
 };
 
 /// Every input's part of every row's deviation.
-/// @throws InputError for a layout with junction losses or whose rows have different parts, and as build_network; Error
+/// @throws InputError for a layout with a drive or whose rows have different parts, and as build_network; Error
 ///         when nothing flows on the way
 [[nodiscard]] InputAttribution attribute_by_input(const Toolbar& toolbar, const Job& job, const LiquidState& liquid,
                                                   const InputAttributionOptions& options = {});

@@ -7,13 +7,16 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
 #include <fmt/core.h>
 
+#include <libflow/solve/corrected.hpp>
 #include <libflow/solve/derivatives.hpp>
 #include <libflow/solve/system.hpp>
+#include <libflow/solve/tees.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/toolbar/evaluate.hpp>
 #include <libflow/toolbar/ground.hpp>
@@ -37,11 +40,6 @@ class Way {
  public:
   Way(const Toolbar& toolbar, const Job& job, const LiquidState& liquid)
       : job_(job), liquid_(liquid), plumbing_(build_network(toolbar, job)), network_(plumbing_.network) {
-    if (!plumbing_.tees.empty()) {
-      throw InputError("attribution by input",
-                       "the layout counts junction losses, and a bar with those is no even one to measure from",
-                       "manifolds without junction_losses, or the attribution by causes");
-    }
     if (toolbar.drive) {
       throw InputError("attribution by input", "the layout has a drive; what drives the total does not tell rows apart",
                        "the toolbar without its drive at the same total");
@@ -49,7 +47,7 @@ class Way {
     const Plumbing even =
         build_network(toolbar, job, {.hoses = false, .slope = false, .orifices = false, .check_valves = false});
     const Plumbing direct = build_network(toolbar, job, {.manifold = false});
-    bool same = even.network.part_count() == network_.part_count();
+    bool same = even.network.part_count() == network_.part_count() && even.tees.size() == plumbing_.tees.size();
     for (std::size_t e = 0; same && e < network_.part_count(); ++e) {
       same = even.network.part(e).id == network_.part(e).id &&
              even.network.part(e).part.kind() == network_.part(e).part.kind();
@@ -64,6 +62,7 @@ class Way {
       add({NetworkInput::Kind::elevation, i}, even.network.place(i).elevation, network_.place(i).elevation,
           "slope and height");
     }
+    for (std::size_t k = 0; k < plumbing_.tees.size(); ++k) compare_tee(k, even.tees[k].tee);
     for (std::size_t r = 0; r < plumbing_.rows.size(); ++r) {
       const RowPlumbing& row = plumbing_.rows[r];
       if (row.shut) continue;
@@ -92,8 +91,8 @@ class Way {
   /// Derivatives of the deviations along the way, by mover (columns) and row.
   Eigen::ArrayXXd slopes(double share) {
     const Solution s = solve_at(share);
-    if (!derivatives_) {
-      derivatives_.emplace(network_, liquid_, s);
+    if (!derivatives_ || !plumbing_.tees.empty()) {  // at() takes the tees as they were
+      derivatives_.emplace(network_, liquid_, s, AtCrack::shut, plumbing_.tees);
       for (Mover& m : movers_) {
         if (m.kind != Mover::Kind::network) continue;
         const auto& inputs = derivatives_->inputs();
@@ -170,6 +169,21 @@ class Way {
       add(input, length ? Hose::length_range.low : *other, *value, group_[e]);
     }
   }
+  /// A tee's losses come with the bar; its sizes follow the row's hose.
+  void compare_tee(std::size_t k, const Tee& even) {
+    const TeeAt& at = plumbing_.tees[k];
+    for (std::size_t i = 0; i < input_count<Tee>; ++i) {
+      const double value = input_of(at.tee, i).value.value_or(0.0), other = input_of(even, i).value.value_or(0.0);
+      const bool all_of_it = i == Tee::factor_input;
+      add({NetworkInput::Kind::tee, at.place, i}, all_of_it ? 0.0 : other, value,
+          all_of_it ? "manifold" : "hose lengths");
+    }
+  }
+  void move_tee(const NetworkInput& input, double x) {
+    for (TeeAt& at : plumbing_.tees) {
+      if (at.place == input.index) set_input(at.tee, input.field, x);
+    }
+  }
   /// An orifice with its coefficient written out, so that it can be compared with another's.
   static Part with_coefficient(const Part& part) {
     const Orifice* orifice = part.as<Orifice>();
@@ -196,13 +210,14 @@ class Way {
         speed_[static_cast<Eigen::Index>(m.row)] = x;
       } else if (m.input.kind == NetworkInput::Kind::elevation) {
         network_.set_elevation(m.input.index, from_si<Length>(x));
+      } else if (m.input.kind == NetworkInput::Kind::tee) {
+        move_tee(m.input, x);
       } else {
         const PlacedPart& placed = network_.part(m.input.index);
         network_.replace_part(m.input.index, placed.part.with_input(m.input.field, x, placed.id));
       }
     }
-    system_->set_numbers(liquid_);
-    Solution s = system_->solve();
+    Solution s = solved();
     ++solves;
     if (!s.usable()) throw Error("attribution by input: " + s.message);
     rates_ = Eigen::ArrayXd::Zero(n);
@@ -218,10 +233,21 @@ class Way {
     return s;
   }
 
+  Solution solved() {
+    if (plumbing_.tees.empty()) {
+      system_->set_numbers(liquid_);
+      return system_->solve();
+    }
+    CorrectedSolution corrected =
+        solve_corrected(network_, liquid_, tee_corrections(network_, plumbing_.tees, liquid_.density));
+    if (!corrected.usable()) corrected.solution.status = Status::iteration_limit;
+    return std::move(corrected.solution);
+  }
+
   Job job_;
   LiquidState liquid_;
-  Plumbing plumbing_;
-  Network network_;  // as it is on the way
+  Plumbing plumbing_;  // its tees as they are on the way
+  Network network_;    // as it is on the way
   std::vector<std::string> group_;
   std::vector<Mover> movers_;
   std::optional<System> system_;

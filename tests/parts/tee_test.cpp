@@ -153,6 +153,8 @@ TEST(TeePart, RefusesBadInput) {
   for (const double bad : {-0.1, 3.1, nan}) {
     test::expect_refused([&] { Tee{.run_bore = 25.0 * mm, .branch_bore = 12.0 * mm, .parting = bad}.check("tee 't'"); },
                          "tee 't', parting");
+    test::expect_refused([&] { Tee{.run_bore = 25.0 * mm, .branch_bore = 12.0 * mm, .factor = bad}.check("tee 't'"); },
+                         "tee 't', factor");
   }
 }
 

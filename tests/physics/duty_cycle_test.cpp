@@ -24,7 +24,7 @@ TEST(DutyCycle, AnOpeningLagShortensThePulse) {
 
 TEST(DutyCycle, TooShortPulsesAndPauses) {
   EXPECT_EQ(effective_duty(0.05, 10.0, 0.006, 0.0), 0.0);    // 5 ms on, 6 ms to open
-  EXPECT_EQ(effective_duty(0.96, 10.0, 0.001, 0.005), 1.0);  // 4 ms off, 5 ms to shut
+  EXPECT_EQ(effective_duty(0.96, 10.0, 0.001, 0.006), 1.0);  // 4 ms off, 6 ms to shut
   EXPECT_EQ(effective_duty(1.0, 10.0, 0.005, 0.0), 1.0);
   EXPECT_EQ(effective_duty(0.0, 10.0, 0.0, 0.005), 0.0);
 }

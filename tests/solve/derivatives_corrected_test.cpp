@@ -217,6 +217,28 @@ TEST(DerivativesCorrected, CombiningAndPartingTeesAreExact) {
   }
 }
 
+// What a tee takes is proportional to its factor, and at none of it the answer is that without the tee.
+TEST(DerivativesCorrected, ATeesOwnInputsAreListed) {
+  CorrectedBar bar;
+  const Network n = bar.build();
+  auto tees = bar.tees(n);
+  const Solution s = corrected_solution(n, test::water(), tees);
+  Derivatives d(n, test::water(), s, AtCrack::shut, tees);
+  const auto factor = corrected_input(n, d, "port 2 tee, factor");
+  EXPECT_EQ(unit_of(n, d.inputs()[factor]), "");
+  EXPECT_EQ(unit_of(n, d.inputs()[corrected_input(n, d, "port 2 tee, run bore")]), "m");
+  EXPECT_EQ(value_of(n, test::water(), d.inputs()[corrected_input(n, d, "port 2 tee, branch bore")], tees), 0.008);
+  EXPECT_EQ(value_of(n, test::water(), d.inputs()[factor], tees), 1.0);
+  const auto row = d.of_flow(n.find_part("row 2 orifice"));
+  EXPECT_LT(row[factor], 0.0);
+  for (TeeAt& at : tees) at.tee.factor = 0.0;
+  const Solution without = corrected_solution(n, test::water()), none = corrected_solution(n, test::water(), tees);
+  for (std::size_t e = 0; e < n.part_count(); ++e) {
+    EXPECT_NEAR(none.parts[e].flow, without.parts[e].flow, 1e-12 * without.parts[0].flow);
+  }
+  test::expect_exact_derivatives(n, test::water(), none, tees);
+}
+
 TEST(DerivativesCorrected, OtherCorrectionsAreRefused) {
   CorrectedBar bar;
   const Network n = bar.build();

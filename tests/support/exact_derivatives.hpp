@@ -35,7 +35,7 @@ inline void expect_exact_derivatives(const Network& network, const LiquidState& 
     const NetworkInput& input = d.inputs()[k];
     const ManyAnswer by = truth.slopes(input);
     const Derivatives::Change forward = d.by(k);
-    const double size = std::abs(value_of(network, liquid, input));
+    const double size = std::abs(value_of(network, liquid, input, tees));
     // To 1e-8 of itself, or of what matters: a change by its own size that moves a flow by 1e-12 of the largest.
     const auto near = [&](double found, const Many& exact, double scale) {
       const double want = static_cast<double>(exact);

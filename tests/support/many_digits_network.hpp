@@ -35,7 +35,7 @@ class ManyNetwork {
 
   /// Central difference of every flow and pressure by an input; good to some 25 digits where the answer is smooth.
   [[nodiscard]] ManyAnswer slopes(const NetworkInput& input) const {
-    const double x = value_of(network_, liquid_, input);
+    const double x = value_of(network_, liquid_, input, tees_);
     const Many step = x == 0.0 ? Many(1e-18) : Many(Many(x) * Many(1e-15));
     ManyAnswer up = solve(input, step), down = solve(input, Many(-step));
     for (std::size_t e = 0; e < up.flow.size(); ++e) up.flow[e] = (up.flow[e] - down.flow[e]) / (2 * step);
@@ -134,7 +134,7 @@ class ManyNetwork {
         if (a >= 0) left(a) -= flow[e];
         if (b >= 0) left(b) += flow[e];
       }
-      const std::vector<Many> wanted = tee_levels(flow, liquid.density);
+      const std::vector<Many> wanted = tee_levels(flow, liquid.density, at);
       // Slopes of the tees' drops only steer the steps: those of the double-precision solution are near enough.
       const auto slopes = derivatives_detail::tee_extras(network_, tees_, near_, liquid_.density);
       for (std::size_t c = 0; c < extra.size(); ++c) {
@@ -185,7 +185,9 @@ class ManyNetwork {
            r.drop > part.law(liquid_)(r.flow).dp + 1e-6 * std::abs(r.drop);
   }
   /// What the tees' drops should be, in the order of tee_corrections.
-  [[nodiscard]] std::vector<Many> tee_levels(const std::vector<Many>& flow, const Many& density) const {
+  template <class Moved>
+  [[nodiscard]] std::vector<Many> tee_levels(const std::vector<Many>& flow, const Many& density,
+                                             const Moved& moved) const {
     std::vector<Many> drops;
     for (const TeeAt& at : tees_) {
       const tees_detail::Legs legs = tees_detail::legs_of(network_, at);
@@ -194,7 +196,8 @@ class ManyNetwork {
         for (const auto& leg : way) sum += Many(leg.way) * flow[leg.part];
         return sum;
       };
-      const auto levels = at.tee.levels_on<Many>(
+      const auto levels = Tee::levels_on<Many>(
+          input_values<Many>(at.tee, [&](double x, std::size_t k) { return moved(x, InputKind::tee, at.place, k); }),
           {.left = out(legs.left), .right = out(legs.right), .branch = out(legs.branch)}, density);
       for (const auto& leg : legs.left) drops.push_back(Many(-leg.way * levels.left));
       for (const auto& leg : legs.right) drops.push_back(Many(-leg.way * levels.right));

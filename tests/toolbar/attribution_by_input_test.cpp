@@ -9,7 +9,10 @@
 #include <gtest/gtest.h>
 
 #include <libflow/fluid/liquid.hpp>
+#include <libflow/toolbar/attribution.hpp>
 #include <libflow/toolbar/attribution_by_input.hpp>
+#include <libflow/toolbar/evaluate.hpp>
+#include <libflow/toolbar/junctions.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/table.hpp>
@@ -47,6 +50,12 @@ void by_input_expect_adds_up(const InputAttribution& a) {
   for (std::size_t k = 1; k < a.inputs.size(); ++k) {
     EXPECT_GE(std::abs(a.inputs[k - 1].share), std::abs(a.inputs[k].share));
   }
+}
+
+/// The rows with all losses of tees.
+Evenness by_input_evenness(const Toolbar& t, const LiquidState& liquid) {
+  const Plumbing plumbing = build_network(t, test::plain_job());
+  return evaluate(plumbing, test::plain_job(), solve_plumbing(plumbing, liquid), liquid);
 }
 
 const InputShare& by_input_find(const InputAttribution& a, const std::string& name) {
@@ -141,10 +150,54 @@ TEST(AttributionByInput, GroupsAgreeWithTheCausesWhereEffectsAreNearlyLinear) {
   }
 }
 
-TEST(AttributionByInput, SaysWhatItCannotDo) {
-  Toolbar t = test::plain_bar(4);
+// Tees come with the bar: what they do belongs to the manifold, and can be told port by port.
+TEST(AttributionByInput, AddsUpWithJunctionLosses) {
+  Toolbar t = by_input_bar();
   t.manifolds[0].junction_losses = true;
-  EXPECT_THROW((void)attribute_by_input(t, test::plain_job(), test::water()), InputError);
+  t.row_changes.push_back({.row = 5, .hose_bore = 5.0 * mm});
+  for (const LiquidState& liquid : {test::water(), test::thick()}) {
+    const InputAttribution a = attribute_by_input(t, test::plain_job(), liquid);
+    by_input_expect_adds_up(a);
+    const Evenness e = by_input_evenness(t, liquid);
+    for (std::size_t r = 0; r < e.rows.size(); ++r) EXPECT_NEAR(a.deviation[r], e.rows[r].deviation, 1e-8);
+    int tees = 0;
+    for (const InputShare& s : a.inputs) {
+      if (!s.name.ends_with("tee, factor")) continue;
+      ++tees;
+      EXPECT_EQ(s.group, "manifold");
+      EXPECT_EQ(s.reference, 0.0);
+      EXPECT_EQ(s.value, 1.0);
+    }
+    EXPECT_EQ(tees, 6);
+    // The branch of row 5's tee is that of its hose, and so is the cause.
+    EXPECT_EQ(by_input_find(a, "manifold 1 port 5 tee, branch bore").group, "hose lengths");
+  }
+}
+
+TEST(AttributionByInput, GroupsAgreeWithTheCausesWithJunctionLosses) {
+  Toolbar t = by_input_bar();
+  t.manifolds[0].bore = 7.0 * mm;
+  t.manifolds[0].junction_losses = true;
+  t.hose = {.length = 1.0 * m};
+  t.side_slope = slope_percent(0.0);
+  t.row_changes.clear();
+  const LiquidState liquid = test::water();
+  Evenness e = by_input_evenness(t, liquid);
+  attribute(t, test::plain_job(), liquid, e);
+  const InputAttribution a = attribute_by_input(t, test::plain_job(), liquid);
+  by_input_expect_adds_up(a);
+  ASSERT_EQ(a.groups.size(), 1U);
+  ASSERT_EQ(e.causes.size(), 1U);
+  EXPECT_EQ(a.groups.front().name, e.causes.front().name);
+  double largest = 0.0;
+  for (const RowResult& r : e.rows) largest = std::max(largest, std::abs(r.deviation));
+  EXPECT_GT(largest, 1e-4);
+  for (std::size_t r = 0; r < e.rows.size(); ++r) {
+    EXPECT_NEAR(a.groups.front().deviation[r], e.causes.front().deviation[r], 1e-3 * largest) << "row " << r + 1;
+  }
+}
+
+TEST(AttributionByInput, SaysWhatItCannotDo) {
   Toolbar bare = test::plain_bar(4);
   bare.orifice.reset();
   bare.row_changes = {{.row = 2, .orifice = OrificeByBore{.bore = 1.0 * mm}}};

@@ -4549,7 +4549,7 @@ class Derivatives:
     """
     How the answer moves when an input moves: exact derivatives of every flow and pressure of a
     solved network by every input of its parts (set points too), its liquid, its supplies, given flows
-    and elevations. A tee's own sizes are no inputs.
+    and elevations, and of its tees.
     """
     def __init__(self, solution: Solution, *, at_crack: str = 'shut') -> None:
         """
