@@ -423,7 +423,7 @@ def what_if(study: Study, *, ax: Axes | None = None) -> Axes:
 
 
 def drawdown(study: Study, *, units: Units = None) -> Any:
-    """One fill from full to empty against the area done: levels, supply pressure, evenness. Returns three axes."""
+    """One fill from full to empty against the area done: levels, pressure at the gauge, evenness. Returns three axes."""
     study = _study(study, "drawdown", "plot.drawdown")
     system = _system(units, study.layout)
     try:

@@ -87,16 +87,22 @@ void add_explain(py::module_& m) {
       "pressure: at the supply when the flow stopped [Pa gauge].");
   m.def(
       "starter_layout",
-      [](const std::string& rows, const std::string& spacing, const std::string& product, const std::string& rate,
-         const std::string& speed) {
-        return starter_layout({.rows = rows, .spacing = spacing, .product = product, .rate = rate, .speed = speed});
+      [](const std::string& rows, const std::string& spacing, const std::string& product,
+         const std::string& temperature, const std::string& rate, const std::string& speed) {
+        return starter_layout({.rows = rows,
+                               .spacing = spacing,
+                               .product = product,
+                               .temperature = temperature,
+                               .rate = rate,
+                               .speed = speed});
       },
       py::kw_only(), py::arg("rows") = StarterAnswers{}.rows, py::arg("spacing") = StarterAnswers{}.spacing,
-      py::arg("product") = StarterAnswers{}.product, py::arg("rate") = StarterAnswers{}.rate,
-      py::arg("speed") = StarterAnswers{}.speed,
+      py::arg("product") = StarterAnswers{}.product, py::arg("temperature") = StarterAnswers{}.temperature,
+      py::arg("rate") = StarterAnswers{}.rate, py::arg("speed") = StarterAnswers{}.speed,
       "The text of a commented layout file to begin with, as `libflow new` writes it; every answer as text, "
       "quantities\n"
-      "with their unit. Raises InputError for an answer that cannot be used.");
+      "with their unit. temperature: of the liquid on the coldest day; '' writes an assumption to change. Raises\n"
+      "InputError for an answer that cannot be used.");
   m.def(
       "layout_schema", [] { return py::module_::import("json").attr("loads")(to_text(layout_schema())); },
       "The layout file's vocabulary as a JSON Schema (draft 2020-12), a dict, as `libflow schema` prints it.");

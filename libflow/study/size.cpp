@@ -60,22 +60,22 @@ std::vector<SizeCandidate> all_candidates(const SizeProblem& p) {
 
 bool dearer(double a, double b) { return a > b * (1.0 + 1e-9) + 1e-12; }
 
+/// What differs by rounding only is alike: a millionth of the mean rate, a billionth of a pressure.
+static bool unevener(double a, double b) { return a > b + 1e-6; }
+static bool higher(double a, double b) { return a > b * (1.0 + 1e-9); }
+
 static void flag_pareto(std::vector<SizeCandidate>& fits) {
   for (SizeCandidate& a : fits) {
     a.pareto = std::none_of(fits.begin(), fits.end(), [&](const SizeCandidate& b) {
       const SizeOutcome &x = a.outcome, &y = b.outcome;
-      const bool as_good =
-          !dearer(b.price, a.price) && y.worst_deviation <= x.worst_deviation && y.most_pressure <= x.most_pressure;
-      const bool better =
-          dearer(a.price, b.price) || y.worst_deviation < x.worst_deviation || y.most_pressure < x.most_pressure;
+      const bool as_good = !dearer(b.price, a.price) && !unevener(y.worst_deviation, x.worst_deviation) &&
+                           !higher(y.most_pressure, x.most_pressure);
+      const bool better = dearer(a.price, b.price) || unevener(x.worst_deviation, y.worst_deviation) ||
+                          higher(x.most_pressure, y.most_pressure);
       return as_good && better;
     });
   }
 }
-
-}  // namespace size_detail
-
-namespace size_detail {
 
 /// One search over all candidates at the points that the problem has now.
 static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progress& progress) {

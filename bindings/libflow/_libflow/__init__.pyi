@@ -4826,10 +4826,11 @@ def solve(network: Network, liquid: LiquidState, *, tees: typing.Any = ()) -> So
     tees: a list of TeeAt, whose losses depend on how the flow splits; a solution where they do not settle is not
     usable. Raises IllPosedError for plumbing that cannot have an answer.
     """
-def starter_layout(*, rows: str = '16', spacing: str = '30 in', product: str = '10-34-0', rate: str = '5 gal/ac', speed: str = '5 mph') -> str:
+def starter_layout(*, rows: str = '16', spacing: str = '30 in', product: str = '10-34-0', temperature: str = '', rate: str = '5 gal/ac', speed: str = '5 mph') -> str:
     """
     The text of a commented layout file to begin with, as `libflow new` writes it; every answer as text, quantities
-    with their unit. Raises InputError for an answer that cannot be used.
+    with their unit. temperature: of the liquid on the coldest day; '' writes an assumption to change. Raises
+    InputError for an answer that cannot be used.
     """
 def stop_dribble(layout: Layout, *, pressure: float | str) -> dict:
     """
