@@ -47,7 +47,8 @@ Examples:
     --second low.csv --second-gauge "14 psi" \
     --orifices "0.042 in, 0.046 in, 0.052 in" --calibrated built.toml
 
-Exit code: 0 plan written, or rows even; 1 not even or not complete; 2 bad input; 3 unsolved or ill-posed.)";
+Exit code: 0 plan written, or rows even and the whole bar as the layout says; 1 not so, or not
+complete; 2 bad input; 3 unsolved or ill-posed.)";
 
 struct Given {
   std::string file, calibrated, page, date;
@@ -114,7 +115,7 @@ int judge_and_diagnose(const Given& given, const Layout& layout, const CatchSetu
   } else {
     deliver(findings_text(found, layout, setup, options), given.output);
   }
-  return found.even() ? exit_even : exit_not_even;
+  return found.good() ? exit_even : exit_not_even;
 }
 
 int plan_or_judge(const Given& given) {

@@ -89,9 +89,10 @@ struct CatchFindings {
   std::vector<CatchVerdict> verdicts;  ///< one for each file of readings
   std::optional<Diagnosis> diagnosis;  ///< none for plumbing given place by place
 
-  [[nodiscard]] bool even() const {
+  /// Every row even, and the bar as a whole gives what the layout says.
+  [[nodiscard]] bool good() const {
     bool all = true;
-    for (const CatchVerdict& v : verdicts) all = all && v.even;
+    for (const CatchVerdict& v : verdicts) all = all && v.even && !v.level.off;
     return all;
   }
 };

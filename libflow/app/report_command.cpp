@@ -50,11 +50,11 @@ int report_one(const Given& given) {
   const PageOrigin origin = page_origin(given.files, given.date);
   const Layout layout = read_layout(file);
   PageFindings findings;
-  std::optional<bool> cups_even;  // empty: no cups
+  std::optional<bool> cups_good;  // empty: no cups
   if (!given.cups.readings.empty()) {
     const CatchSetup setup = catch_setup(given.cups);
     const CatchFindings found = catch_findings(file, layout, given.cups, setup);
-    cups_even = found.even();
+    cups_good = found.good();
     findings = page_findings(found, layout, text_options(output));
   }
   const Answer answer = naming(file, [&] { return main_job(layout); });
@@ -62,7 +62,7 @@ int report_one(const Given& given) {
   deliver(dealer_page(layout, answer, text_options(output), watch(output), findings, origin), output);
   if (was_interrupted()) return exit_stopped;
   // What was caught counts more than what was computed.
-  if (cups_even) return *cups_even ? exit_even : exit_not_even;
+  if (cups_good) return *cups_good ? exit_even : exit_not_even;
   return exit_of(answer);
 }
 

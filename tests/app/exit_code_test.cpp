@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
@@ -60,6 +61,20 @@ TEST_F(ExitCode, OfAReportWithCupsIsTheirVerdict) {
   const std::string layout = example("equal_hoses.toml");  // even as computed
   EXPECT_EQ(run({"report", layout}).code, 0);
   EXPECT_EQ(run({"report", layout, "--catch", example("catch_day.csv"), "--gauge", "39 psi"}).code, 1);
+}
+
+// Even rows of a bar that gives 40 % less than it should are no good catch.
+TEST_F(ExitCode, OfACatchIsOneWhereTheWholeBarIsLow) {
+  const auto cups = [](double millilitres) {
+    std::string text = "row, volume [ml]\n";
+    for (int row = 1; row <= 16; ++row) text += fmt::format("{}, {}\n", row, millilitres);
+    return text;
+  };
+  const std::string layout = example("equal_hoses.toml");
+  EXPECT_EQ(run({"catch", layout, file("right.csv", cups(239.0)), "--gauge", "39 psi"}).code, 0);
+  const Outcome low = run({"catch", layout, file("low.csv", cups(143.0)), "--gauge", "39 psi"});
+  EXPECT_EQ(low.code, 1) << low.out;
+  EXPECT_TRUE(has(low.out, "THE WHOLE BAR IS LOW")) << low.out;
 }
 
 TEST_F(ExitCode, OfSeveralInAReportIsZeroWhereOneIsGood) {
