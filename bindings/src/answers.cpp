@@ -195,15 +195,17 @@ void add_layout(py::module_& m) {
 }
 
 py::tuple answer_state(const Answer& a) {
-  return py::make_tuple(a.layout, a.plumbing, a.liquid, to_state(a.solution), to_state(a.evenness));
+  return py::make_tuple(a.layout, a.plumbing, a.liquid, to_state(a.solution), to_state(a.evenness),
+                        to_state(a.viscosity_band));
 }
 Answer answer_from(const py::tuple& state) {
-  require_fields(state, 5);
+  require_fields(state, 6);
   return {.layout = state[0].cast<Layout>(),
           .plumbing = state[1].cast<Plumbing>(),
           .liquid = state[2].cast<LiquidState>(),
           .solution = from_state<Solution>(state[3]),
-          .evenness = from_state<Evenness>(state[4])};
+          .evenness = from_state<Evenness>(state[4]),
+          .viscosity_band = from_state<std::vector<ViscosityEnd>>(state[5])};
 }
 
 template <class Class>

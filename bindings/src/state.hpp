@@ -14,6 +14,7 @@
 #include <vector>
 
 #include <libflow/solve/solution.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/toolbar/evenness.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
@@ -71,6 +72,12 @@ struct State<RowResult> {
 template <>
 struct State<Cause> {
   static constexpr std::tuple fields{&Cause::name, &Cause::deviation, &Cause::share};
+};
+template <>
+struct State<ViscosityEnd> {
+  static constexpr std::tuple fields{
+      &ViscosityEnd::viscosity, &ViscosityEnd::upper,     &ViscosityEnd::solved,          &ViscosityEnd::even,
+      &ViscosityEnd::cv,        &ViscosityEnd::worst_row, &ViscosityEnd::worst_deviation, &ViscosityEnd::stop};
 };
 template <>
 struct State<Evenness> {
