@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""The 16-row bar in SciPy, as an agronomist who knows NumPy would write it: the whole network, all laws in arrays.
+"""The 16-row bar in SciPy: the whole network, all laws in arrays, as one who knows NumPy well would write it; and plain,
+part by part, as an agronomist would.
 
     /usr/bin/python3 scipy_opponent.py BARS_JSON OUT_JSON
 
@@ -8,12 +9,14 @@ BARS_JSON comes from bar_equations: the parts' numbers and libflow's answer. Eac
 1e-8 of the largest flow before its time counts. OUT_JSON has the form of Google Benchmark's.
 
 Unknown are the flows of all parts and the potentials of all places (the mixed system), both scaled to about one:
+- plain: root as it comes (hybr, no Jacobian), the laws in a loop over the parts;
 - root(hybr), root(lm), root(krylov) of scipy.optimize, with and without the exact Jacobian;
 - Newton with the exact sparse Jacobian of the mixed system (splu);
 - Newton with the flows taken out of each linear step: splu of the places' matrix, or dense Cholesky.
 """
 
 import json
+import math
 import sys
 import time
 
@@ -24,6 +27,34 @@ from scipy.sparse import coo_matrix, csc_matrix, diags
 from scipy.sparse.linalg import splu
 
 LN10 = np.log(10.0)
+
+
+def plain_friction(t, re):
+    """Darcy friction factor of one tube."""
+    if re < 2000.0:
+        return 64.0 / re
+    if re <= 4000.0:
+        u, f0, m0 = (re - 2000.0) / 2000.0, 0.032, -0.032
+        f1, m1 = t["f_4000"], t["slope_4000"] * 2000.0
+        return f0 + u * (m0 + u * (3 * (f1 - f0) - 2 * m0 - m1 + u * (m0 + m1 - 2 * (f1 - f0))))
+    x = -2.0 * math.log10(t["rel_roughness"] / 3.7 + 5.74 / re**0.9)
+    for _ in range(8):
+        x = -2.0 * math.log10(t["rel_roughness"] / 3.7 + 2.51 * x / re)
+    return 1.0 / x**2
+
+
+def plain_drop(part, q):
+    """Pressure drop of one part, Pa."""
+    dp, x = part["threshold"], abs(q)
+    if "friction" in part and x > 0.0:
+        t = part["friction"]
+        re = x * t["re_per_flow"]
+        dp += math.copysign(t["scale"] * plain_friction(t, re) * re * re, q)
+    if "hole" in part:
+        h = part["hole"]
+        w = 1.0 / (1.0 + x * h["re_per_flow"] / 450.0)
+        dp += q * (h["creeping"] + h["inertia"] * x * (1.0 - h["uncontracted"] * w * w))
+    return dp
 
 
 class Bar:
@@ -40,6 +71,7 @@ class Bar:
         self.h = {k: np.array([parts[e]["hole"][k] for e in self.holes]) for k in parts[self.holes[0]]["hole"]}
         ends = np.array([[p["from"], p["to"]] for p in parts])
         held = np.array(data["held_Pa"])
+        self.parts, self.held = parts, data["held_Pa"]
         incidence = coo_matrix((np.repeat([1.0, -1.0], self.m), (np.tile(np.arange(self.m), 2), ends.T.ravel())),
                                shape=(self.m, self.n + len(held))).tocsc()
         self.A = incidence[:, :self.n].tocsc()  # drop of a part = A p + fixed
@@ -103,6 +135,24 @@ class Bar:
         found = root(self.misfit, self.start, jac=self.jacobian if exact else None, method=method, options=options)
         return found.x[:self.m] * self.q0
 
+    # ---- plain: no arrays but what root asks for --------------------------------------------------------------------
+
+    def plain_misfit(self, x):
+        drops, nets = [], [0.0] * self.n
+        for e, part in enumerate(self.parts):
+            a, b = part["from"], part["to"]
+            head = x[self.m + a] if a < self.n else self.held[a - self.n] / self.span
+            tail = x[self.m + b] if b < self.n else self.held[b - self.n] / self.span
+            drops.append(plain_drop(part, x[e] * self.q0) / self.span - (head - tail))
+            if a < self.n:
+                nets[a] += x[e]
+            if b < self.n:
+                nets[b] -= x[e]
+        return drops + nets
+
+    def by_plain_root(self):
+        return root(self.plain_misfit, list(self.start), options={"xtol": 1e-12}).x[:self.m] * self.q0
+
     # ---- Newton ---------------------------------------------------------------------------------------------------
 
     def by_mixed_newton(self):
@@ -142,6 +192,7 @@ class Bar:
 
 
 WAYS = {
+    "scipy_plain_root": lambda bar: bar.by_plain_root(),
     "scipy_root_hybr": lambda bar: bar.by_root("hybr", False, xtol=1e-12),
     "scipy_root_hybr_jacobian": lambda bar: bar.by_root("hybr", True, xtol=1e-12),
     "scipy_root_lm_jacobian": lambda bar: bar.by_root("lm", True, xtol=1e-12, ftol=1e-13),

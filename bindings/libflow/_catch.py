@@ -159,7 +159,8 @@ def catch_readings(
                 continue
             where = f"catch_readings, row {row}, repeat {k + 1}"
             readings.append(
-                CatchReading(row=row, repeat=k + 1, volume=_libflow._si(volume, "volume", where), where=where)
+                CatchReading(row=row, repeat=k + 1, volume=_libflow._si(volume, "volume", where), where=where,
+                             written=volume if isinstance(volume, str) else "")  # fmt: skip
             )
     return _made(readings, time, water, gauge, reading_error, together, timing_error)
 

@@ -32,6 +32,7 @@ def rows_frame(answer: Answer) -> Any:
             "orifice_drop_Pa": answer.orifice_drop,
             "check_valve_drop_Pa": answer.check_valve_drop,
             "line_drop_Pa": answer.line_drop,
+            "unused_fall_Pa": answer.unused_fall,
             "lift_Pa": answer.lift,
             "orifice_share": answer.orifice_share,
             "hose_reynolds": answer.hose_reynolds,

@@ -41,6 +41,7 @@ class ManyResults:
         mass_residual, energy_residual: the certificate of each [-]
         status: 'solved', 'not_converged', 'no_answer' or 'not_reached'
         failures: scenario (an index into the arrays) to why it has no answer
+        alone: so many were solved one by one because the pack could not, or was not asked to
         complete: False when progress stopped it
     """
 
@@ -48,6 +49,7 @@ class ManyResults:
         self.shape = shape
         self.inputs = dict(inputs)
         self.complete: bool = results.complete
+        self.alone: int = results.alone
         codes = results.status.reshape(shape)
         self.status: NDArray[np.str_] = _STATUS[codes]
         solved = codes == 1
@@ -137,7 +139,8 @@ def solve_many(
         temperature: of the job's liquid [K]
         density, viscosity: in place of the liquid's own [kg/m3], [Pa s]
         side_slope, fore_aft_slope: [rad]; toolbars only
-        hose_length, hose_bore, orifice_bore, crack: one a row; the last axis is the row [m], [m], [m], [Pa]
+        hose_length, hose_bore, orifice_bore, crack: one a row; the last axis is the row [m], [m], [m], [Pa]. A tee at a
+            port keeps the layout's bore whatever the hose's: a bar with other tees is another layout.
         threads: 0 for one a core; the answers do not depend on it
         packed: side by side; False: each alone, slower
         progress: called with scenarios done and all; returns False to stop

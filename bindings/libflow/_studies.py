@@ -108,9 +108,13 @@ def _layout(layout: Any, where: str) -> Layout:
     refuse(where, f"a {type(layout).__name__} where a layout is wanted", "a Layout, e.g. read_layout('bar.toml')")
 
 
-def operating_point(layout: Layout) -> Study:
-    """The setting of pump or pressure that gives the job's rate, and the room to every limit."""
-    return Study("operating point", layout, _libflow._operating_point(_layout(layout, "operating_point")))
+def operating_point(layout: Layout, *, control: str = "") -> Study:
+    """The setting of pump or pressure that gives the job's rate, and the room to every limit.
+
+    Args:
+        control: of a layout place by place: the part or supply that is moved; '': it is shown as it stands
+    """
+    return Study("operating point", layout, _libflow._operating_point(_layout(layout, "operating_point"), control))
 
 
 def envelope(
@@ -123,6 +127,7 @@ def envelope(
     columns: int = 25,
     lines: int = 17,
     usable_speeds: bool = True,
+    control: str | None = None,
     progress: Progress = None,
 ) -> Study:
     """Over which speeds and rates a layout works, and which limit binds.
@@ -132,10 +137,11 @@ def envelope(
         temperatures, side_slopes: one map for each [K], [rad]
         columns, lines: points of the axes that are not given
         usable_speeds: find the usable speeds of every rate too
+        control: of a layout place by place: the part or supply that is moved
         progress: called with points done and all; returns False to stop
     """
     options = _given(speeds=speeds, rates=rates, temperatures=temperatures, side_slopes=side_slopes, columns=columns,
-                     lines=lines, usable_speeds=usable_speeds)  # fmt: skip
+                     lines=lines, usable_speeds=usable_speeds, control=control)  # fmt: skip
     return Study("envelope", layout, _libflow._envelope(_layout(layout, "envelope"), options, progress))
 
 
@@ -149,6 +155,7 @@ def what_if(
     colder: float | None = None,
     side_slope: Quantity | None = None,
     pump_wear: Quantity | None = None,
+    pump_reach: float | None = None,
     gauge_step: Quantity | None = None,
     meter_step: Quantity | None = None,
     progress: Progress = None,
@@ -159,12 +166,13 @@ def what_if(
         row: the row at fault, from 1; None: one in the middle
         kink_left: of the hose's area at a kink [-]. bore_left: of the bore of a hose that is too narrow [-].
         screen_blocked: of a strainer's screen [-]. colder: by so much [K]. side_slope: rise over run [-].
-        pump_wear: of the gain or the swept flow [-]
+        pump_wear: of the gain or the swept flow [-]. pump_reach: place by place: the controller can turn a pump up to
+            this times its present speed [-]
         gauge_step: smallest change that is seen on the gauge [Pa]; meter_step: on the meter, of its reading [-]
         progress: called with faults done and all; returns False to stop
     """
     options = _given(row=row, kink_left=kink_left, bore_left=bore_left, screen_blocked=screen_blocked, colder=colder,
-                     side_slope=side_slope, pump_wear=pump_wear, gauge_step=gauge_step,
+                     side_slope=side_slope, pump_wear=pump_wear, pump_reach=pump_reach, gauge_step=gauge_step,
                      meter_step=meter_step)  # fmt: skip
     return Study("what if", layout, _libflow._what_if(_layout(layout, "what_if"), options, progress))
 
@@ -256,7 +264,10 @@ def size(
     orifices: Sequence[OrificeByBore | OrificeByRating] | None = None,
     hose_bores: Sequence[Quantity] | None = None,
     hose_prices: Sequence[float] | None = None,
+    groups: Mapping[str, Sequence[int]] | None = None,
+    cuts: Sequence[Literal["equal", "shortest", "rounded", "two_lengths"]] | None = None,
     step: Quantity | None = None,
+    cut_to: Quantity | None = None,
     extra: Quantity | None = None,
     manifold_bores: Sequence[Quantity] | None = None,
     feeds: Sequence[Literal["middle", "left", "right", "both_ends"]] | None = None,
@@ -267,23 +278,38 @@ def size(
     side_slopes: Sequence[Quantity] | None = None,
     least_pressure: Quantity | None = None,
     most_pressure: Quantity | None = None,
+    good_practice: bool | None = None,
+    verify: int | None = None,
     progress: Progress = None,
 ) -> Study:
     """What to buy so that every limit holds at every operating point, the cheapest first.
+
+    Where the product's viscosity is known as a band only, recommended_is_sure tells whether every limit holds at both
+    ends of it too, cheapest_sure_rank which choice is the first that does.
 
     Args:
         layout: a Layout, or the path of a layout file, whose [size] is then read
         orifices, hose_bores, manifold_bores, feeds, cracks: what there is to choose from [m], [Pa]
         hose_prices: a metre of each of hose_bores; None: the least hose is the best
-        step: of hose lengths that are rounded up [m]. extra: drop to the row and slack on every run [m].
+        groups: name to rows that get an orifice of their own; None: one for all rows
+        cuts: ways to cut; None: all four. step: of 'rounded' hoses [m].
+        cut_to: other cuts are rounded up to multiples of it, 0 to 1 [m]; None: an inch, or a centimetre in a metric
+            layout; 0: as the runs are
+        extra: drop to the row and slack on every run [m]
         speeds, rates, temperatures, side_slopes: where it has to hold: every combination [m/s], [m3/m2], [K], [rad]
         least_pressure, most_pressure: window of the gauge [Pa]
+        good_practice: line velocity, pump reserve and a shut relief valve count as limits
+        verify: speeds and rates at which what is recommended is verified, 1 to 50
         progress: called with candidates done and all; returns False to stop
     """
-    options = _given(orifices=orifices, hose_bores=hose_bores, hose_prices=hose_prices, step=step, extra=extra,
-                     manifold_bores=manifold_bores, feeds=feeds, cracks=cracks, speeds=speeds, rates=rates,
-                     temperatures=temperatures, side_slopes=side_slopes, least_pressure=least_pressure,
-                     most_pressure=most_pressure)  # fmt: skip
+    if groups is not None and not isinstance(groups, Mapping):
+        refuse("size, groups", f"a {type(groups).__name__}", "names with their rows, e.g. {'outer': [1, 16]}")
+    groups = None if groups is None else dict(groups)
+    options = _given(orifices=orifices, hose_bores=hose_bores, hose_prices=hose_prices, groups=groups, cuts=cuts,
+                     step=step, cut_to=cut_to, extra=extra, manifold_bores=manifold_bores, feeds=feeds, cracks=cracks,
+                     speeds=speeds, rates=rates, temperatures=temperatures, side_slopes=side_slopes,
+                     least_pressure=least_pressure, most_pressure=most_pressure, good_practice=good_practice,
+                     verify=verify)  # fmt: skip
     whole = layout if isinstance(layout, Layout) else None
     return Study("size", whole, _libflow._size(layout, options, progress))
 
@@ -294,6 +320,9 @@ def equal_hoses(
     speeds: Sequence[Quantity] | None = None,
     rates: Sequence[Quantity] | None = None,
     temperatures: Sequence[Quantity] | None = None,
+    side_slopes: Sequence[Quantity] | None = None,
+    cut_to: Quantity | None = None,
+    extra: Quantity | None = None,
     least_pressure: Quantity | None = None,
     most_pressure: Quantity | None = None,
     progress: Progress = None,
@@ -302,20 +331,27 @@ def equal_hoses(
 
     Arguments as for size().
     """
-    options = _given(speeds=speeds, rates=rates, temperatures=temperatures, least_pressure=least_pressure,
-                     most_pressure=most_pressure)  # fmt: skip
+    options = _given(speeds=speeds, rates=rates, temperatures=temperatures, side_slopes=side_slopes, cut_to=cut_to,
+                     extra=extra, least_pressure=least_pressure, most_pressure=most_pressure)  # fmt: skip
     whole = layout if isinstance(layout, Layout) else None
     return Study("equal hoses", whole, _libflow._equal_hoses(layout, options, progress))
 
 
-def order_list(layout: Layout, *, waste: Quantity | None = None, coil: Quantity | None = None) -> Study:
-    """Hose to cut, row by row, and parts to buy.
+def order_list(
+    layout: Layout,
+    *,
+    waste: Quantity | None = None,
+    coil: Quantity | None = None,
+    tape: Literal["us", "metric"] | None = None,
+) -> Study:
+    """Hose to cut, row by row, and parts to buy. Every cut is rounded up: cut_m beside the layout's own length_m.
 
     Args:
         waste: hose beyond the cuts, as a share of them [-]
         coil: hose comes in coils of this length [m]
+        tape: cuts are rounded up to whole inches ('us') or centimetres ('metric'); None: as the layout's units
     """
-    options = _given(waste=waste, coil=coil)
+    options = _given(waste=waste, coil=coil, tape=tape)
     return Study("order list", layout, _libflow._order_list(_layout(layout, "order_list"), options))
 
 
@@ -325,15 +361,16 @@ def lines(
     share: Quantity | None = None,
     control: str | None = None,
     hose_modulus: Quantity | None = None,
+    wall_share: Quantity | None = None,
 ) -> Study:
     """What the hoses hold; time to fill, to flush, for a change to reach the rows.
 
     Args:
         share: of new liquid at which a row counts as flushed [-]
         control: place of the control; None: where the gauge stands
-        hose_modulus: stiffness of the hose wall [Pa]
+        hose_modulus: stiffness of the hose wall [Pa]. wall_share: thickness of that wall over the bore [-].
     """
-    options = _given(share=share, control=control, hose_modulus=hose_modulus)
+    options = _given(share=share, control=control, hose_modulus=hose_modulus, wall_share=wall_share)
     return Study("lines", layout, _libflow._lines(_layout(layout, "lines"), options))
 
 

@@ -227,6 +227,7 @@ void row_arrays(Class& c) {
   array("orifice_drop", &RowResult::orifice_drop, "Of each row [Pa].");
   array("check_valve_drop", &RowResult::check_valve_drop, "Of each row [Pa].");
   array("line_drop", &RowResult::line_drop, "Hose, bar and everything else of each row [Pa].");
+  array("unused_fall", &RowResult::unused_fall, "Height that a hanging tube of each row does not use [Pa].");
   array("lift", &RowResult::lift, "Static head up to each row's outlet [Pa].");
   array("orifice_share", &RowResult::orifice_share, "Of each row's friction drop [-].");
   array("hose_reynolds", &RowResult::hose_reynolds, "In each row's hose [-].");
@@ -299,11 +300,59 @@ void verdict_numbers(Class& c) {
           },
           py::arg("cause"), "Deviation of each row that one cause makes [-]; those of all causes add up.")
       .def_property_readonly(
+          "reference", [](const Answer& a) { return a.evenness.reference; },
+          "The even bar that causes are measured against, in words; '' where there are none.")
+      .def_property_readonly(
+          "viscosity_band",
+          [](const Answer& a) {
+            py::list ends;
+            for (const ViscosityEnd& end : a.viscosity_band) ends.append(end);
+            return ends;
+          },
+          "The verdict at the ends of the viscosity's band, a list of ViscosityEnd, the thin end first; empty where "
+          "no\n"
+          "band is known or nothing was solved.")
+      .def_property_readonly(
           "cautions", [](const Answer& a) { return cautions_to_python(all_cautions(a)); },
           "What a person should know, a list of Caution.");
 }
 
+void add_viscosity_end(py::module_& m) {
+  py::class_<ViscosityEnd> c(
+      m, "ViscosityEnd",
+      "The verdict if the product's viscosity were at one end of its band, the control brought to the rate anew.");
+  const auto field = [&c](const char* name, auto member, const char* doc) {
+    c.def_property_readonly(
+        name, [member](const ViscosityEnd& end) { return end.*member; }, doc);
+  };
+  field("viscosity", &ViscosityEnd::viscosity, "At the job's temperature [Pa s].");
+  field("upper", &ViscosityEnd::upper, "The thick end of the band.");
+  field("solved", &ViscosityEnd::solved, "There is an answer.");
+  field("even", &ViscosityEnd::even, "Every counted row is within the tolerance.");
+  field("cv", &ViscosityEnd::cv, "Coefficient of variation of the rates [-].");
+  field("worst_row", &ViscosityEnd::worst_row, "The row furthest from the mean, from 1; 0: none.");
+  field("worst_deviation", &ViscosityEnd::worst_deviation, "Of that row, signed [-].");
+  field("stop", &ViscosityEnd::stop,
+        "What keeps it from the wanted rate, or why there is no answer; '': nothing does.");
+  c.def("__eq__",
+        [](const ViscosityEnd& end, const py::object& other) -> py::object {
+          if (!py::isinstance<ViscosityEnd>(other)) return py::reinterpret_borrow<py::object>(Py_NotImplemented);
+          return py::bool_(to_state(end).equal(to_state(other.cast<const ViscosityEnd&>())));
+        })
+      .def(py::pickle([](const ViscosityEnd& end) { return to_state(end).cast<py::tuple>(); },
+                      [](const py::tuple& state) { return from_state<ViscosityEnd>(state); }))
+      .def("__repr__", [](const ViscosityEnd& end) {
+        return fmt::format("<ViscosityEnd {:.4g} Pa s: {}>", end.viscosity,
+                           !end.solved         ? "no answer"
+                           : !end.stop.empty() ? "the rate is not reached"
+                           : end.even          ? "even"
+                                               : "not even");
+      });
+  c.attr("__hash__") = py::none();
+}
+
 void add_answer(py::module_& m) {
+  add_viscosity_end(m);
   py::class_<Answer, std::shared_ptr<Answer>> c(
       m, "Answer",
       "A layout and everything that was found out about it: the verdict, the rows, why, and how sure.\n\n"

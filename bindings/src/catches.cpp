@@ -59,18 +59,6 @@ py::tuple run_judge_catch(const Layout& layout, const CatchReadings& readings, c
   return study(catch_verdict_to_json(v), [&](const TextOptions& t) { return catch_verdict_text(v, t); });
 }
 
-/// What the layout as built changes and why, a line each, in the layout's units: the program writes the same.
-std::vector<std::string> reasons(const Diagnosis& d, const Layout& layout) {
-  std::vector<std::string> why{"As built, from a catch test. The most probable of each cause is put in:"};
-  for (const FoundCause& f : d.causes) {
-    why.push_back(fmt::format("- {} ({:.0f} %){}", report_detail::cause_phrase(layout, f.likely.front(), layout.units),
-                              100.0 * f.likely.front().probability,
-                              f.certain() ? "" : "; others look the same in these readings"));
-  }
-  if (d.causes.empty()) why.emplace_back("- nothing: the cups agree with the layout");
-  return why;
-}
-
 /// (JSON, three reports, the layout as built, what changed and why).
 py::tuple run_diagnose(const Layout& layout, const py::object& catches, const py::dict& options) {
   const auto all = Convert<std::vector<CatchReadings>>::from(catches, "diagnose, catches");
@@ -82,7 +70,9 @@ py::tuple run_diagnose(const Layout& layout, const py::object& catches, const py
   const double time = si(all.front().time);
   const py::tuple found =
       study(diagnosis_to_json(d), [&](const TextOptions& t) { return diagnosis_text(d, layout, time, t); });
-  return py::make_tuple(found, d.calibrated, Convert<std::vector<std::string>>::to(reasons(d, layout)));
+  return py::make_tuple(
+      found, d.calibrated,
+      Convert<std::vector<std::string>>::to(report_detail::calibrated_reasons(d, layout, layout.units)));
 }
 
 }  // namespace
@@ -129,6 +119,7 @@ void add_catches(py::module_& m) {
       .si<&CatchReading::volume>("volume", Kind::volume, "in the cup, 0 to 1 m3")
       .may<&CatchReading::repeat>("repeat", "from 1: a row may be caught several times")
       .may<&CatchReading::where>("where", "file and line, for messages")
+      .may<&CatchReading::written>("written", "the volume as it was written, with its unit, for messages")
       .done([](const CatchReading& r, std::string_view name) { check_reading(r, name); });
   Record<CatchReadings>(m, "CatchReadings",
                         "A catch test as it was made: all cups at one setting, for one time. read_catch(), "

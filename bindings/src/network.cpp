@@ -363,6 +363,9 @@ void add_solve(py::module_& m) {
       .def_property_readonly(
           "iterations", [](const PySolution& s) { return s.solution.iterations; }, "Newton steps.")
       .def_property_readonly(
+          "factorisations", [](const PySolution& s) { return s.solution.factorisations; },
+          "Linear systems that were factorised.")
+      .def_property_readonly(
           "mass_residual", [](const PySolution& s) { return s.solution.mass_residual; },
           "Largest imbalance of a place over the largest flow [-].")
       .def_property_readonly(

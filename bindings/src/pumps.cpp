@@ -17,6 +17,7 @@ void add_pumps(py::module_& m) {
   pump.need<&CentrifugalPump::shutoff>("shutoff", "gain at no flow, 1 Pa to 5 MPa")
       .need<&CentrifugalPump::free_flow>("free_flow", "flow at no gain, more than 0, at most 1 m3/s")
       .may<&CentrifugalPump::linear_share>("linear_share", "of the fall that is linear in flow [-], 0.001 to 1")
+      .may<&CentrifugalPump::efficiency>("efficiency", "of the pump alone [-], 0.01 to 1; None: no shaft power is told")
       .may<&CentrifugalPump::speed>("speed", "against the curve's speed [-], 0.05 to 3");
   finish_part(pump, "CentrifugalPump");
   Record<PumpPoint>(m, "PumpPoint", "One point of a pump curve.")
@@ -41,14 +42,17 @@ void add_pumps(py::module_& m) {
   positive.need<&PositivePump::displacement>("displacement", "swept a revolution, more than 0, at most 0.1 m3")
       .need<&PositivePump::rpm>("rpm", "revolutions a minute, more than 0, at most 10,000")
       .need<&PositivePump::slip>("slip", "measured once")
-      .may<&PositivePump::max_pressure>("max_pressure", "at the outlet, gauge, to 20 MPa");
+      .may<&PositivePump::max_pressure>("max_pressure", "at the outlet, gauge, to 20 MPa")
+      .may<&PositivePump::efficiency>("efficiency", "of the pump alone [-], 0.01 to 1; None: no shaft power is told");
   finish_part(positive, "PositivePump");
   Record<GroundDrivenPump> ground(m, "GroundDrivenPump", "A positive pump turned by a ground wheel.");
   ground.need<&GroundDrivenPump::displacement>("displacement", "swept over `distance`, more than 0, at most 1 m3")
       .need<&GroundDrivenPump::distance>("distance", "travelled meanwhile, 1 mm to 10 km")
       .need<&GroundDrivenPump::ground_speed>("ground_speed", "0.01 to 20 m/s")
       .need<&GroundDrivenPump::slip>("slip", "measured once")
-      .may<&GroundDrivenPump::max_pressure>("max_pressure", "at the outlet, gauge, to 20 MPa");
+      .may<&GroundDrivenPump::max_pressure>("max_pressure", "at the outlet, gauge, to 20 MPa")
+      .may<&GroundDrivenPump::efficiency>("efficiency",
+                                          "of the pump alone [-], 0.01 to 1; None: no shaft power is told");
   finish_part(ground, "GroundDrivenPump");
 
   Record<UprightTank>(m, "UprightTank", "A tank with upright walls.")

@@ -98,6 +98,9 @@ void add_scenarios(py::module_& m) {
       .def_property_readonly(
           "done", [](const ScenarioResults& r) { return r.done; }, "Scenarios that were reached.")
       .def_property_readonly(
+          "alone", [](const ScenarioResults& r) { return r.alone; },
+          "Of these, solved one by one because the pack could not, or was not asked to.")
+      .def_property_readonly(
           "complete", [](const ScenarioResults& r) { return r.complete; }, "False: stopped by progress.")
       .def_property_readonly(
           "failures",

@@ -20,10 +20,13 @@
 #include <libflow/study/setting_card.hpp>
 #include <libflow/study/size.hpp>
 
+#include "layout.hpp"
 #include "module.hpp"
 #include "study.hpp"
 
 namespace libflow::python {
+
+LIBFLOW_NAMES(Cut, "equal", "shortest", "rounded", "two_lengths");
 
 namespace {
 
@@ -31,7 +34,9 @@ SizeChoices choices_from(const py::dict& options, SizeChoices c) {
   take(options, "orifices", c.orifices);
   take(options, "hose_bores", c.hose_bores);
   take(options, "hose_prices", c.hose_prices);
+  take(options, "cuts", c.cuts);
   take(options, "step", c.step);
+  take(options, "cut_to", c.cut_to);
   take(options, "extra", c.extra);
   take(options, "manifold_bores", c.manifold_bores);
   take(options, "feeds", c.feeds);
@@ -42,6 +47,14 @@ SizeChoices choices_from(const py::dict& options, SizeChoices c) {
   take(options, "side_slopes", c.side_slopes);
   take(options, "least_pressure", c.least_pressure);
   take(options, "most_pressure", c.most_pressure);
+  take(options, "good_practice", c.good_practice);
+  take_count(options, "verify", c.verify);
+  if (options.contains("groups")) {
+    c.groups.clear();
+    for (const auto& [name, rows] : options["groups"].cast<py::dict>()) {
+      c.groups.push_back({text_from(name, "groups"), Convert<std::vector<int>>::from(rows, "groups")});
+    }
+  }
   return c;
 }
 
@@ -79,8 +92,13 @@ py::tuple run_order_list(const Layout& layout, const py::dict& options) {
   OrderOptions o;
   take_share(options, "waste", o.waste);
   take(options, "coil", o.coil);
-  const OrderList list = order_list(layout, o);
-  return study(order_list_to_json(list), [&](const TextOptions& t) { return order_list_text(list, t); });
+  take(options, "tape", o.tape);
+  // Cuts are rounded to the tape of the units that they are read in, unless one is given.
+  return study(order_list_to_json(order_list(layout, o)), [&](const TextOptions& t) {
+    OrderOptions in_units = o;
+    if (!o.tape && t.units) in_units.tape = t.units;
+    return order_list_text(order_list(layout, in_units), t);
+  });
 }
 
 py::tuple run_lines(const Layout& layout, const py::dict& options) {
@@ -88,6 +106,7 @@ py::tuple run_lines(const Layout& layout, const py::dict& options) {
   take_share(options, "share", o.share);
   take(options, "control", o.control);
   take(options, "hose_modulus", o.hose_modulus);
+  take_share(options, "wall_share", o.wall_share);
   const Lines l = lines(layout, o);
   return study(lines_to_json(l), [&](const TextOptions& t) { return lines_text(l, t); });
 }

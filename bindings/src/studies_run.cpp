@@ -50,6 +50,7 @@ py::tuple run_envelope(const Layout& layout, const py::dict& options, const py::
   take(options, "side_slopes", axes.side_slopes);
   EnvelopeOptions o;
   take(options, "usable_speeds", o.usable_speeds);
+  take(options, "control", o.control);
   const Progress tell = progress_from(progress);
   const Envelope e = without_lock([&] { return envelope(layout, axes, o, tell); });
   return study(envelope_to_json(e), [&](const TextOptions& t) { return envelope_text(e, t); });
@@ -64,6 +65,7 @@ py::tuple run_what_if(const Layout& layout, const py::dict& options, const py::o
   take(options, "colder", o.colder);
   take_share(options, "side_slope", o.side_slope);
   take_share(options, "pump_wear", o.pump_wear);
+  take_share(options, "pump_reach", o.pump_reach);
   take(options, "gauge_step", o.gauge_step);
   take_share(options, "meter_step", o.meter_step);
   const Progress tell = progress_from(progress);
@@ -102,8 +104,8 @@ py::tuple run_tolerance(const Layout& layout, const py::dict& options, const py:
   return study(tolerance_to_json(r), [&](const TextOptions& t) { return tolerance_text(r, t); });
 }
 
-py::tuple run_operating_point(const Layout& layout) {
-  const OperatingPoint p = without_lock([&] { return operating_point(layout); });
+py::tuple run_operating_point(const Layout& layout, const std::string& control) {
+  const OperatingPoint p = without_lock([&] { return operating_point(layout, control); });
   return study(operating_point_to_json(p), [&](const TextOptions& t) { return operating_point_text(p, t); });
 }
 

@@ -54,6 +54,7 @@ std::vector<TeeAt> tees_from(const Network& network, const py::object& tees) {
     at.tee.run_bore = named.run_bore.value_or(from_si<Length>(0.0));
     at.tee.branch_bore = named.branch_bore.value_or(from_si<Length>(0.0));
     at.tee.parting = named.parting;
+    at.tee.factor = named.factor;
     at = with_bores_of_parts(network, std::move(at));
     at.tee.check(where);
     for (const TeeAt& other : all) {
@@ -71,7 +72,8 @@ py::object named_tees(const Network& network, const std::vector<TeeAt>& tees) {
     NamedTee named{.place = network.place(at.place).id,
                    .run_bore = at.tee.run_bore,
                    .branch_bore = at.tee.branch_bore,
-                   .parting = at.tee.parting};
+                   .parting = at.tee.parting,
+                   .factor = at.tee.factor};
     for (const auto part : at.branches) named.branches.push_back(id(part));
     if (at.left) named.left = id(*at.left);
     if (at.right) named.right = id(*at.right);
@@ -130,6 +132,7 @@ void add_tees(py::module_& m) {
       .need<&Tee::run_bore>("run_bore", "1 mm to 0.5 m")
       .need<&Tee::branch_bore>("branch_bore", "a tenth of the run's to the run's")
       .may<&Tee::parting>("parting", "k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3")
+      .may<&Tee::factor>("factor", "on all its published losses [-], 0 to 3; 1: as published")
       .done([](const Tee& t, std::string_view where) { t.check(where); })
       .def_static(
           "state",
@@ -171,6 +174,7 @@ void add_tees(py::module_& m) {
       .may<&NamedTee::branch_bore>("branch_bore",
                                    "a tenth of the run's to the run's; None: of a tube with the area of all branches")
       .may<&NamedTee::parting>("parting", "k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3")
+      .may<&NamedTee::factor>("factor", "on all its published losses [-], 0 to 3; 1: as published")
       .done();
 }
 

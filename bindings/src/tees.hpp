@@ -21,6 +21,7 @@ struct NamedTee {
   std::optional<std::string> left{}, right{};
   std::optional<Length> run_bore{}, branch_bore{};  ///< empty: those of the parts
   double parting = physics::tee_parting_threaded;
+  double factor = 1.0;
 };
 
 /// Tees of a network with their bores. @throws InputError for unknown ids and what cannot be a tee

@@ -76,7 +76,12 @@ void add_bar(py::module_& m) {
   Record<CheckValveChoice>(m, "CheckValveChoice", "The check valves of a toolbar, as bought.")
       .need<&CheckValveChoice::crack>("crack", "pressure that cracks it, at least 0")
       .need<&CheckValveChoice::rated_flow>("rated_flow", "water, 20 C")
-      .need<&CheckValveChoice::rated_loss>("rated_loss", "lost at rated_flow beyond the crack pressure")
+      .need<&CheckValveChoice::rated_loss>("rated_loss",
+                                           "lost at rated_flow beyond the crack pressure; not used with full_open")
+      .may<&CheckValveChoice::full_open>("full_open",
+                                         "across the valve that is just fully open, at rated_flow; None: "
+                                         "fully open at once")
+      .may<&CheckValveChoice::crack_spread>("crack_spread", "valves of one box crack within this on either side")
       .done();
   Record<Shortest>(m, "Shortest", "Every hose as short as its run along the bar allows.")
       .may<&Shortest::extra>("extra", "drop to the row and slack, added to every run")
@@ -161,6 +166,8 @@ void add_toolbar(py::module_& m) {
       .need<&Toolbar::hose_bore>("hose_bore", "inside, more than 0")
       .may<&Toolbar::hose_roughness>("hose_roughness", "of the wall; default: drawn tubing")
       .may<&Toolbar::hose_rating>("hose_rating", "working pressure (gauge); a caution when exceeded")
+      .may<&Toolbar::hose_wall>("hose_wall", "thickness; with hose_modulus: how a row's hose stretches")
+      .may<&Toolbar::hose_modulus>("hose_modulus", "of elasticity of that wall")
       .may<&Toolbar::side_slope>("side_slope", "+ right end higher")
       .may<&Toolbar::fore_aft_slope>("fore_aft_slope", "+ front higher")
       .may<&Toolbar::outlets_behind>("outlets_behind", "outlets this far behind the manifolds")
@@ -169,6 +176,8 @@ void add_toolbar(py::module_& m) {
       .may<&Toolbar::orifice>("orifice", "None: the hose itself meters")
       .may<&Toolbar::check_valve>("check_valve", "None: there is none")
       .may<&Toolbar::outlet_bore>("outlet_bore", "open end of each outlet; 0: see the manual")
+      .may<&Toolbar::outlet_fall>("outlet_fall", "each outlet is a tube of outlet_bore that hangs down this far")
+      .may<&Toolbar::outlet_vented>("outlet_vented", "that tube takes in air at its head: it never pulls")
       .may<&Toolbar::row_changes>("row_changes", "rows that differ")
       .may<&Toolbar::orifice_least>("orifice_least", "drop below which an orifice meters badly")
       .may<&Toolbar::orifice_most>("orifice_most", "drop above which an orifice wears or atomises")

@@ -66,13 +66,7 @@ void write_page(const Given& given, const Make& make) {
 
 /// The layout's file with what was found in it.
 void write_calibrated(const Given& given, const Layout& layout, const Diagnosis& d, UnitSystem units) {
-  std::vector<std::string> why{"As built, from a catch test. The most probable of each cause is put in:"};
-  for (const FoundCause& f : d.causes) {
-    why.push_back(fmt::format("- {} ({:.0f} %){}", report_detail::cause_phrase(layout, f.likely.front(), units),
-                              100.0 * f.likely.front().probability,
-                              f.certain() ? "" : "; others look the same in these readings"));
-  }
-  if (d.causes.empty()) why.emplace_back("- nothing: the cups agree with the layout");
+  const std::vector<std::string> why = report_detail::calibrated_reasons(d, layout, units);
   write_text_file(given.calibrated,
                   calibrated_layout_text(read_text_file(given.file), given.file, layout, d.calibrated, why),
                   given.output.force ? Existing::replace : Existing::refuse);

@@ -10,6 +10,7 @@
 #include <libflow/file/layout_size.hpp>
 #include <libflow/file/size_json.hpp>
 #include <libflow/report/equal_hoses_text.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/equal_hoses.hpp>
 
 namespace libflow::app {
@@ -31,7 +32,8 @@ struct Given {
 };
 
 int equal_file(const Given& given) {
-  const SizeFile file = read_size(given.file);
+  SizeFile file = read_size(given.file);
+  if (given.output.units) file.choices.cut_to = cut_step(*given.output.units);
   const EqualHoses answer =
       naming(given.file, [&] { return equal_hoses(file.layout, file.choices, watch(given.output)); });
   if (given.output.format == Format::json) {

@@ -20,6 +20,8 @@ terminal each answer is checked at once and asked again where it cannot be used;
 what stands in brackets, and ? at the product lists all that are known. Where standard input is no
 terminal, the answers are read from it, a line each in this order: rows, spacing, product,
 temperature, rate, speed (without those given as options); what does not come is taken as it stands in brackets.
+It waits for each line until the input ends: a pipe that stays open and gives nothing keeps it waiting. In a
+script that has no answers, end the input with </dev/null.
 
 Examples:
   libflow new -o my_bar.toml

@@ -17,7 +17,11 @@ namespace libflow::app {
 
 namespace order_command {
 
-constexpr const char* order_help = R"(Examples:
+constexpr const char* order_help =
+    R"(Every cut is rounded up to a whole inch, or a whole centimetre with metric units. The allowance of --waste (trimmed ends,
+kinks, a mistake) comes on top of each cut, in coils too; slack for the run is in the layout (extra in [hose]).
+
+Examples:
   libflow order north_bar.toml
   libflow order north_bar.toml --coil "100 ft" --waste "8 %"
   libflow order north_bar.toml --csv -o order.csv
@@ -32,13 +36,15 @@ struct Given {
 
 int order_file(const Given& given) {
   const Layout layout = read_layout(given.file);
-  const OrderList list = naming(given.file, [&] { return order_list(layout, given.options); });
+  OrderOptions options = given.options;
+  options.tape = given.output.units;
+  const OrderList list = naming(given.file, [&] { return order_list(layout, options); });
   switch (given.output.format) {
     case Format::json:
       deliver(to_text(order_list_to_json(list)), given.output);
       break;
     case Format::csv:
-      deliver(order_list_to_csv(list, given.output.units.value_or(list.units)), given.output);
+      deliver(order_list_to_csv(list, list.units), given.output);
       break;
     case Format::text:
       deliver(order_list_text(list, text_options(given.output)), given.output);
@@ -62,7 +68,7 @@ void add_order_command(CLI::App& program, int& code) {
   command
       ->add_option_function<std::string>(
           "--coil", [given](const std::string& text) { given->options.coil = parse_quantity<Length>(text, "--coil"); },
-          "hose comes in coils of this length: how many, and what is cut from each")
+          "hose comes in coils of this length: how many, and what is cut from each, its allowance counted")
       ->type_name("LENGTH");
   add_output_options(*command, given->output);
   command->footer(order_help);

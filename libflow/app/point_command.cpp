@@ -18,7 +18,8 @@ namespace libflow::app {
 namespace point_command {
 
 constexpr const char* point_help =
-    R"(The control is what [drive] names; without a [drive] it is the supply's pressure, up to job's pump_limit.
+    R"(The control is what [drive] names; without a [drive] it is the supply's pressure, up to job's pump_limit
+(without one, 60 psi is assumed and said).
 In a layout place by place --control names the part that is moved; without it such a layout is shown as it stands.
 
 Examples:

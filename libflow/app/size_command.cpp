@@ -12,6 +12,7 @@
 #include <libflow/file/layout_size.hpp>
 #include <libflow/file/size_json.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/size.hpp>
 
 namespace libflow::app {
@@ -20,8 +21,10 @@ namespace size_command {
 
 constexpr const char* size_help =
     R"(Chooses from the lists in [size] of the layout file, cheapest first, so that evenness, pressures and pump hold at every
-operating point; the winner is verified over everything between the least and the most of them. Without [size]: generic
-orifice bores, the layout's hose, four ways to cut it.
+operating point; what is recommended is verified over everything between the least and the most of them. Where the
+product's viscosity is known as a band only, a choice that holds at both of its ends is preferred at up to 10 % more, and
+the answer says whether it is sure. Without [size]: generic orifice bores, the layout's hose, four ways to cut it. Hoses
+are rounded up to whole inches, or with metric units to whole centimetres.
 
 Examples:
   libflow size sizing.toml
@@ -43,6 +46,7 @@ int size_file(const Given& given) {
   if (!given.speeds.empty()) file.choices.speeds = given.speeds;
   if (!given.rates.empty()) file.choices.rates = given.rates;
   if (!given.temperatures.empty()) file.choices.temperatures = given.temperatures;
+  if (given.output.units) file.choices.cut_to = cut_step(*given.output.units);
   const SizeAnswer answer =
       naming(given.file, [&] { return size_toolbar(file.layout, file.choices, watch(given.output)); });
   if (given.output.format == Format::json) {

@@ -15,6 +15,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/text_file.hpp>
 #include <libflow/file/toml_table.hpp>
+#include <libflow/study/size_choices.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/system.hpp>
 
@@ -31,20 +32,6 @@ void put(toml::table& table, std::string_view key, const Q& value, UnitSystem un
 
 static void put_bore(toml::table& table, std::string_view key, const Length& bore, UnitSystem units) {
   table.insert_or_assign(key, fmt::format("{:.8g} {}", bore_value_in(bore, units), bore_unit_name(units)));
-}
-
-static constexpr const char* feed_word(ManifoldFeed feed) {
-  switch (feed) {
-    case ManifoldFeed::middle:
-      return "middle";
-    case ManifoldFeed::left:
-      return "left";
-    case ManifoldFeed::right:
-      return "right";
-    case ManifoldFeed::both_ends:
-      return "both_ends";
-  }
-  return "middle";
 }
 
 /// The entry of a list of tables that tells of a row; a new one where there is none.
@@ -109,7 +96,7 @@ std::string calibrated_layout_text(std::string_view toml_text, std::string_view 
     const Manifold &now = bar->manifolds[m], &old = old_bar->manifolds.at(m);
     if (si(now.bore) != si(old.bore)) put_bore(entry, "bore", now.bore, units);
     if (si(now.feed_bore) != si(old.feed_bore)) put_bore(entry, "feed_bore", now.feed_bore, units);
-    if (now.feed != old.feed) entry.insert_or_assign("feed", feed_word(now.feed));
+    if (now.feed != old.feed) entry.insert_or_assign("feed", name_of(now.feed));
   }
   for (const RowChange& now : bar->row_changes) {
     const auto found = std::find_if(old_bar->row_changes.begin(), old_bar->row_changes.end(),

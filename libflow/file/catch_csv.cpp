@@ -81,6 +81,15 @@ struct Columns {
   std::size_t count = 0;
 };
 
+static bool is_volume_unit(const std::string& unit) {
+  try {
+    static_cast<void>(parse_quantity<Volume>("1 " + unit, ""));
+    return true;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
 template <class Place>
 static Columns columns_of(const std::vector<std::string>& heading, const Place& place_of) {
   constexpr const char* wanted = "row, volume (or volume [ml]) and, if there are repeats, repeat";
@@ -115,7 +124,13 @@ static Columns columns_of(const std::vector<std::string>& heading, const Place& 
     if (!unit.empty() && place != &volume) {
       throw InputError(where, "the column " + in_quotes(name) + " has no unit", "a unit with the volume only");
     }
-    if (place == &volume) c.unit = unit;
+    if (place == &volume) {
+      c.unit = unit;
+      if (!unit.empty() && !is_volume_unit(unit)) {
+        throw InputError(where, in_quotes(unit) + " is no unit of a volume",
+                         "fl oz, ml, l, gal ..., as in volume [ml]; or no brackets, and a unit with each volume");
+      }
+    }
     *place = i;
   }
   if (!row || !volume) throw InputError(place_of(0), "the heading lacks a column", wanted);
@@ -139,17 +154,129 @@ static int whole_number(const std::string& text, const std::string& where, int l
   return value;
 }
 
+/// `text` with the first `from` in it replaced.
+static std::string replaced(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  return at == std::string::npos ? text : text.replace(at, from.size(), to);
+}
+
+/// Has a cell its own unit?
+static bool has_unit(const std::string& cell) {
+  try {
+    static_cast<void>(parse_quantity<Volume>(cell, ""));
+    return true;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
+/// What a cup holds [m3]. Messages quote the cell as it was written and give a cup for an example.
+/// @param unit  from the heading; empty: with each value
+static double cup_volume(const std::string& cell, const std::string& unit, const std::string& where) {
+  if (cell.empty()) {
+    throw InputError(where, "the cell is empty",
+                     fmt::format("what was caught, e.g. {}; or no line for a cup that was not caught",
+                                 unit.empty() ? "8.1 fl oz or 240 ml" : "8.1, in " + unit));
+  }
+  if (!unit.empty() && has_unit(cell)) {
+    throw InputError(where, fmt::format("{} has a unit, and so has the heading, {}", in_quotes(cell), in_quotes(unit)),
+                     "a number alone, or no unit in the heading");
+  }
+  const std::string whole = cell + (unit.empty() ? "" : " " + unit);
+  double volume = 0.0;
+  try {
+    volume = si(parse_quantity<Volume>(whole, where));
+  } catch (const InputError& error) {
+    const std::string what = replaced(error.what_is_wrong(), in_quotes(whole), in_quotes(cell));
+    if (!unit.empty()) {
+      throw InputError(where, what, fmt::format("a number alone, in {}, e.g. 8.1", unit),
+                       replaced(error.nearest(), " " + unit, ""));
+    }
+    throw InputError(where, what, replaced(error.allowed(), "'300 gal'", "'8.1 fl oz' or '240 ml'"), error.nearest());
+  }
+  if (!catch_volume.contains(volume)) {
+    throw InputError(where, in_quotes(cell) + " is no volume of a cup",
+                     "0 to 1000 L (264 gal)" + (unit.empty() ? "" : ", in " + unit));
+  }
+  return volume;
+}
+
+/// What is wrong in a table, so that all of it can be put right in one go.
+class Mistakes {
+ public:
+  static constexpr std::size_t most = 10;
+
+  /// Does `work`; true if it could. What is wrong is kept.
+  template <class Work>
+  bool none_in(const Work& work) {
+    try {
+      work();
+      return true;
+    } catch (const InputError& error) {
+      found_.push_back(error);
+      return false;
+    }
+  }
+  [[nodiscard]] bool enough() const { return found_.size() >= most; }
+  /// @param file  of all of them
+  void refuse(std::string_view file) const {
+    if (found_.empty()) return;
+    if (found_.size() == 1) throw InputError(found_.front());
+    std::string what =
+        enough() ? fmt::format("the first {} mistakes:", most) : fmt::format("{} mistakes:", found_.size());
+    for (const InputError& error : found_) what += fmt::format("\n  {}", error.what());
+    throw InputError(std::string(file), std::move(what));
+  }
+
+ private:
+  std::vector<InputError> found_;
+};
+
+/// Where the readings of one table go, and what goes wrong with them.
+struct CupTable {
+  Columns columns;
+  std::map<int, int> last_repeat;
+  std::set<std::pair<int, int>> seen;
+  std::vector<CatchReading> readings;
+
+  template <class Place>
+  void take(const std::vector<std::string>& cells, const Place& place_of, Mistakes& mistakes) {
+    CatchReading reading;
+    reading.where = place_of(columns.row);
+    bool good = mistakes.none_in(
+        [&] { reading.row = whole_number(cells[columns.row], reading.where + ", row", 1, layout_limits::rows); });
+    if (columns.repeat) {
+      good = mistakes.none_in([&] {
+        reading.repeat = whole_number(cells[*columns.repeat], place_of(*columns.repeat) + ", repeat", 1, 1000);
+      }) && good;
+    } else if (good) {
+      reading.repeat = ++last_repeat[reading.row];
+    }
+    const std::string& cell = cells[columns.volume];
+    reading.written = cell + (columns.unit.empty() ? "" : " " + columns.unit);
+    const std::string where = good ? fmt::format("{}, volume of row {}", place_of(columns.volume), reading.row)
+                                   : place_of(columns.volume) + ", volume";
+    good = mistakes.none_in([&] { reading.volume = cup_volume(cell, columns.unit, where); }) && good;
+    if (!good) return;
+    if (mistakes.none_in([&] {
+          if (seen.insert({reading.row, reading.repeat}).second) return;
+          throw InputError(reading.where, fmt::format("row {} has a repeat {} already", reading.row, reading.repeat),
+                           "each repeat of a row once");
+        })) {
+      readings.push_back(std::move(reading));
+    }
+  }
+};
+
 }  // namespace catch_detail
 
 std::vector<CatchReading> parse_catch(std::string_view text, std::string_view file) {
   using namespace catch_detail;
   check_text(text, file, TextKind::cups);
-  std::vector<CatchReading> out;
-  std::optional<Columns> columns;
-  std::map<int, int> last_repeat;
-  std::set<std::pair<int, int>> seen;
+  std::optional<CupTable> table;
+  Mistakes mistakes;
   std::size_t number = 0;
-  while (!text.empty()) {
+  while (!text.empty() && !mistakes.enough()) {
     const std::size_t end = text.find('\n');
     const std::string_view whole = text.substr(0, end);
     const std::string line = trimmed(whole);
@@ -159,42 +286,25 @@ std::vector<CatchReading> parse_catch(std::string_view text, std::string_view fi
     const std::vector<std::size_t> begins = columns_of_cells(whole);
     const auto place_of = [&](std::size_t cell) { return file_place(file, number, begins.at(cell)); };
     const std::string where = place_of(0);
-    const std::vector<std::string> cells = cells_of(line, where);
-    if (!columns) {
-      columns = columns_of(cells, place_of);
+    if (!table) {  // without the heading nothing else can be judged
+      table.emplace().columns = columns_of(cells_of(line, where), place_of);
       continue;
     }
-    if (cells.size() != columns->count) {
-      throw InputError(where, fmt::format("{} cells under {} headings", cells.size(), columns->count),
+    std::vector<std::string> cells;
+    const bool split = mistakes.none_in([&] {
+      cells = cells_of(line, where);
+      if (cells.size() == table->columns.count) return;
+      throw InputError(where, fmt::format("{} cells under {} headings", cells.size(), table->columns.count),
                        "one cell for each heading");
-    }
-    CatchReading reading;
-    reading.where = place_of(columns->row);
-    reading.row = whole_number(cells[columns->row], reading.where + ", row", 1, layout_limits::rows);
-    reading.repeat = columns->repeat
-                         ? whole_number(cells[*columns->repeat], place_of(*columns->repeat) + ", repeat", 1, 1000)
-                         : ++last_repeat[reading.row];
-    const std::string volume = cells[columns->volume] + (columns->unit.empty() ? "" : " " + columns->unit);
-    const std::string volume_place = fmt::format("{}, volume of row {}", place_of(columns->volume), reading.row);
-    if (cells[columns->volume].empty()) {
-      throw InputError(volume_place, "the cell is empty",
-                       fmt::format("what was caught, e.g. {}; or no line for a cup that was not caught",
-                                   columns->unit.empty() ? "8.1 fl oz or 240 ml" : "8.1, in " + columns->unit));
-    }
-    reading.volume = si(parse_quantity<Volume>(volume, volume_place));
-    if (!catch_volume.contains(reading.volume)) {
-      throw InputError(volume_place, in_quotes(volume) + " is no volume of a cup", "0 to 1000 L (264 gal)");
-    }
-    if (!seen.insert({reading.row, reading.repeat}).second) {
-      throw InputError(reading.where, fmt::format("row {} has a repeat {} already", reading.row, reading.repeat),
-                       "each repeat of a row once");
-    }
-    out.push_back(std::move(reading));
+    });
+    if (split) table->take(cells, place_of, mistakes);
   }
-  if (!columns)
+  mistakes.refuse(file);
+  if (!table)
     throw InputError(std::string(file), "is empty", "a heading 'row, volume, repeat' and a line for each cup");
-  if (out.empty()) throw InputError(std::string(file), "has a heading and no reading", "a line for each cup");
-  return out;
+  if (table->readings.empty())
+    throw InputError(std::string(file), "has a heading and no reading", "a line for each cup");
+  return std::move(table->readings);
 }
 
 std::vector<CatchReading> read_catch(const std::filesystem::path& path) {

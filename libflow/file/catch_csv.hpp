@@ -9,6 +9,7 @@
 ///
 /// The unit may stand once in the heading: `volume [ml]`. The column `repeat` may be missing: readings of a row then
 /// count in the order in which they stand. Empty lines and lines that begin with # are skipped. Rows may be missing.
+/// All that is wrong is told at once, up to ten mistakes, each with its line and column.
 #pragma once
 
 #include <filesystem>
@@ -24,7 +25,8 @@ namespace libflow {
 inline constexpr Range catch_volume{0.0, 1.0};
 
 /// Readings from text. @param file  its name, for messages
-/// @throws InputError naming file, line, column, what is wrong and what is allowed
+/// @throws InputError naming file, line, column, what is wrong and what is allowed; of several mistakes, the file and a
+///         line of text for each
 [[nodiscard]] std::vector<CatchReading> parse_catch(std::string_view text, std::string_view file);
 
 /// @throws InputError as parse_catch; missing, a folder, unreadable, too large

@@ -41,11 +41,29 @@ Json catch_plan_to_json(const CatchPlan& plan) {
           {"cautions", std::move(cautions)}};
 }
 
+Json doubts_to_json(const std::vector<DoubtfulReading>& doubts) {
+  using file_detail::number;
+  Json out = Json::array();
+  for (const DoubtfulReading& d : doubts) {
+    out.push_back({{"row", d.row},
+                   {"kind", name_of(d.kind)},
+                   {"cups", d.cups},
+                   {"whole_row", d.whole_row},
+                   {"volume_m3", number(d.volume)},
+                   {"fitting_volume_m3", number(d.fits)},
+                   {"share", number(d.share)},
+                   {"modified_z_score", number(d.score)},
+                   {"where", d.where}});
+  }
+  return out;
+}
+
 Json catch_verdict_to_json(const CatchVerdict& v) {
   using file_detail::number;
   Json rows = Json::array();
   for (const RowCatch& c : v.rows) {
     rows.push_back({{"row", c.row},
+                    {"cups", c.cups},
                     {"repeats", c.repeats},
                     {"mean_m3", number(c.mean)},
                     {"rate_m3_per_m2", number(c.rate)},
@@ -74,10 +92,18 @@ Json catch_verdict_to_json(const CatchVerdict& v) {
           {"spread_is_real", v.spread_is_real},
           {"rows_outside", v.outside},
           {"rows_missing", v.missing},
+          {"rows_set_aside", v.rows_set_aside},
+          {"doubtful_readings", doubts_to_json(v.doubts)},
+          {"doubtful_readings_set_aside", v.doubts_set_aside},
+          {"with_all_readings",
+           {{"mean_m3", number(v.mean_of_all)},
+            {"mean_rate_m3_per_m2", number(v.total_rate_of_all)},
+            {"coefficient_of_variation", number(v.cv_of_all)}}},
           {"level",
            {{"change", number(v.level.change)},
             {"off", v.level.off},
             {"every_row", v.level.every_row},
+            {"unit_slip_factor", v.level.slip ? number(v.level.slip->factor) : Json(nullptr)},
             {"fitting_time_s", number(v.level.time)},
             {"fitting_gauge_Pa", number(v.level.gauge)},
             {"fitting_orifice_share", number(v.level.orifice_share)},

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <libflow/file/catch_json.hpp>
 #include <libflow/file/results_json.hpp>
 #include <libflow/study/diagnosis.hpp>
 
@@ -21,13 +22,17 @@ Json diagnosis_to_json(const Diagnosis& d) {
                {"size_low", number(l.low)},
                {"size_high", number(l.high)},
                {"size_means", size_meaning(l.cause.kind)},
+               {"at_end_of_range", l.at_end},
                {"probability", number(l.probability)}};
       one["rows"] = Json::array();
       if (l.cause.row > 0) one["rows"].push_back(l.cause.row);
       if (l.cause.other > 0) one["rows"].push_back(l.cause.other);
       likely.push_back(std::move(one));
     }
-    Json cause{{"gain", number(f.gain)}, {"effect_on_row", number(f.effect)}, {"likely", std::move(likely)}};
+    Json cause{{"gain", number(f.gain)},
+               {"effect_on_row", number(f.effect)},
+               {"unnamed_probability", number(f.unnamed)},
+               {"likely", std::move(likely)}};
     cause["next_measurement"] = nullptr;
     if (f.next) {
       const bool gauge = f.next->kind == NextMeasurement::Kind::gauge_at_row ||
@@ -45,7 +50,11 @@ Json diagnosis_to_json(const Diagnosis& d) {
   }
   Json pressures = Json::array();
   for (const double p : d.pressure) pressures.push_back(number(p));
+  Json doubts = Json::array();
+  for (const auto& of_catch : d.doubts) doubts.push_back(doubts_to_json(of_catch));
   return {{"causes", std::move(causes)},
+          {"judged", d.judged},
+          {"doubtful_readings", std::move(doubts)},
           {"threshold", number(d.threshold)},
           {"chi_squared_before", number(d.chi2_before)},
           {"chi_squared_left", number(d.chi2_left)},

@@ -9,6 +9,7 @@
 #include <libflow/file/results_csv.hpp>
 #include <libflow/file/results_json.hpp>
 #include <libflow/study/envelope.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -49,11 +50,14 @@ Json envelope_to_json(const Envelope& e) {
                       {"side_slope_rad", number(u.side_slope)},
                       {"speeds", std::move(spans)}});
   }
+  const auto limit = pressure_limit(e.layout);
   return {{"libflow", version},
           {"study", "envelope"},
           {"name", e.layout.name},
           {"complete", e.complete},
           {"control", e.control},
+          {"pressure_limit_Pa", limit ? number(limit->most) : Json(nullptr)},
+          {"pressure_limit_assumed", limit && limit->assumed},
           {"tolerance", number(e.layout.job.tolerance)},
           {"axes",
            {{"speeds_m_per_s", axis(e.axes.speeds)},

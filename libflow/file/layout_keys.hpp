@@ -59,7 +59,9 @@ inline constexpr LayoutKey job[] = {
     {"pressure", "pressure", "supply held at this gauge pressure; default: whatever gives the wanted rate"},
     {"turn", "left | right", "the bar turns this way; needs turn_radius; default: straight ahead"},
     {"turn_radius", "length", "of the path of the middle of the bar"},
-    {"pump_limit", "pressure", "highest pressure that the supply can give"}};
+    {"pump_limit", "pressure",
+     "highest pressure that the supply can give at the gauge; without it and without a pump 60 psi is assumed (common "
+     "practice, no source)"}};
 
 /// Keys of [product].
 inline constexpr LayoutKey product[] = {

@@ -8,6 +8,7 @@
 
 #include <libflow/file/results_csv.hpp>
 #include <libflow/file/results_json.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/order_list.hpp>
 
 namespace libflow {
@@ -25,8 +26,10 @@ static std::string order_key(const OrderSize& size) {
 static Json order_hose_json(const HoseOrder& h) {
   Json cuts = Json::array();
   for (const HoseCut& c : h.cuts) {
-    cuts.push_back(
-        {{"id", c.id}, {"row", c.row == 0 ? Json(nullptr) : Json(c.row)}, {"length_m", number(si(c.length))}});
+    cuts.push_back({{"id", c.id},
+                    {"row", c.row == 0 ? Json(nullptr) : Json(c.row)},
+                    {"length_m", number(si(c.length))},
+                    {"cut_m", number(si(c.cut))}});
   }
   Json coils = nullptr;
   if (h.plan) {
@@ -38,9 +41,10 @@ static Json order_hose_json(const HoseOrder& h) {
     }
     coils = {{"count", h.plan->coils.size()}, {"at_least", h.plan->at_least}, {"coils", std::move(list)}};
   }
-  return {{"bore_m", number(si(h.bore))},   {"working_pressure_Pa", number(h.rating)},
-          {"total_m", number(si(h.total))}, {"to_buy_m", number(si(h.to_buy))},
-          {"cuts", std::move(cuts)},        {"coils", std::move(coils)}};
+  return {{"bore_m", number(si(h.bore))},     {"working_pressure_Pa", number(h.rating)},
+          {"total_m", number(si(h.total))},   {"cut_total_m", number(si(h.cut_total))},
+          {"to_buy_m", number(si(h.to_buy))}, {"cuts", std::move(cuts)},
+          {"coils", std::move(coils)}};
 }
 
 }  // namespace file_detail
@@ -73,7 +77,9 @@ Json order_list_to_json(const OrderList& list) {
           {"name", list.name},
           {"waste_allowance", number(list.options.waste)},
           {"coil_m", number(list.options.coil)},
+          {"cut_step_m", number(si(cut_step(list.units)))},
           {"hose_total_m", number(si(list.hose_total))},
+          {"cut_total_m", number(si(list.cut_total))},
           {"hoses", std::move(hoses)},
           {"items", std::move(items)},
           {"cautions", std::move(cautions)}};
@@ -82,11 +88,12 @@ Json order_list_to_json(const OrderList& list) {
 std::string order_list_to_csv(const OrderList& list, UnitSystem u) {
   using namespace file_detail;
   std::string text = csv_line({"layout", "what", "count", "row", fmt::format("length ({})", unit_name<Length>(u)),
-                               fmt::format("bore ({})", bore_unit_name(u)), "other sizes", "name"});
+                               "cut", fmt::format("bore ({})", bore_unit_name(u)), "other sizes", "name"});
   for (const HoseOrder& h : list.hoses) {
     for (const HoseCut& c : h.cuts) {
       text += csv_line({list.name, "hose", "1", c.row == 0 ? std::string() : fmt::format("{}", c.row),
-                        csv_quantity<Length>(si(c.length), u), csv_number(bore_value_in(h.bore, u)), "", c.id});
+                        csv_quantity<Length>(si(c.cut), u), cut_text(c.cut, u), csv_number(bore_value_in(h.bore, u)),
+                        "", c.id});
     }
   }
   for (const OrderItem& item : list.items) {
@@ -101,7 +108,7 @@ std::string order_list_to_csv(const OrderList& list, UnitSystem u) {
       }
     }
     for (const int row : item.rows) rows += (rows.empty() ? "" : " ") + fmt::format("{}", row);
-    text += csv_line({list.name, item.what, fmt::format("{}", item.count), rows, length, bore, others,
+    text += csv_line({list.name, item.what, fmt::format("{}", item.count), rows, length, "", bore, others,
                       item.ids.size() == 1 ? item.ids.front() : std::string()});
   }
   return text;

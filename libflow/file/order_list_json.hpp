@@ -13,7 +13,7 @@ namespace libflow {
 /// As JSON, SI units in the names.
 [[nodiscard]] Json order_list_to_json(const OrderList& list);
 
-/// A line for each cut of hose, then a line for each kind of part.
+/// A line for each cut of hose, then a line for each kind of part. A hose's `length` is its cut, in words under `cut`.
 [[nodiscard]] std::string order_list_to_csv(const OrderList& list, UnitSystem u);
 
 }  // namespace libflow

@@ -72,6 +72,24 @@ static Json verified_json(const SizeVerified& v) {
           {"binding", std::move(binding)}};
 }
 
+static Json band_json(const std::vector<SizeBandEnd>& band) {
+  Json ends = Json::array();
+  for (const SizeBandEnd& end : band) {
+    Json binding = nullptr;
+    if (end.refused.empty()) {
+      binding = binding_json(end.binding);
+      binding["at"] = point_json(end.point);
+    }
+    ends.push_back({{"end", end.upper ? "upper" : "lower"},
+                    {"holds", end.holds},
+                    {"points", end.points},
+                    {"viscosity_Pa_s", end.refused.empty() ? number(end.viscosity) : Json(nullptr)},
+                    {"no_answer", end.refused},
+                    {"binding", std::move(binding)}});
+  }
+  return ends;
+}
+
 static Json candidate_json(const SizeProblem& p, const SizeCandidate& c) {
   Json orifices = Json::array(), lengths = Json::array();
   for (std::size_t g = 0; g < p.groups.size(); ++g) {
@@ -130,7 +148,7 @@ Json size_to_json(const SizeAnswer& a, std::size_t most) {
   using file_detail::number;
   Json ranked = Json::array();
   for (std::size_t k = 0; k < a.fits.size(); ++k) {
-    if (k >= most && !a.fits[k].pareto) continue;
+    if (k >= most && !a.fits[k].pareto && k != a.best && a.sure != k) continue;
     Json candidate = file_detail::candidate_json(a.problem, a.fits[k]);
     candidate["rank"] = k + 1;
     ranked.push_back(std::move(candidate));
@@ -149,6 +167,11 @@ Json size_to_json(const SizeAnswer& a, std::size_t most) {
           {"least_pressure_Pa", number(si(a.problem.choices.least_pressure))},
           {"most_pressure_Pa", number(si(a.problem.choices.most_pressure))},
           {"fit", a.fits.size()},
+          {"recommended_rank", a.fits.empty() ? Json(nullptr) : Json(a.best + 1)},
+          {"recommended_is_sure", a.fits.empty() ? Json(nullptr) : Json(a.is_sure())},
+          {"recommended_over_viscosity_band", file_detail::band_json(a.band)},
+          {"cheapest_sure_rank", a.sure ? Json(*a.sure + 1) : Json(nullptr)},
+          {"cheapest_over_viscosity_band", file_detail::band_json(a.winner_band)},
           {"winner_over_the_whole_envelope", file_detail::verified_json(a.verified)},
           {"winner_slopes", file_detail::slopes_json(a.slopes)},
           {"ranked", std::move(ranked)},
@@ -181,6 +204,9 @@ Json equal_hoses_to_json(const EqualHoses& a) {
       {"hoses_have_to_be_equal", a.have_to},
       {"hose_equal_m", number(a.hose_equal)},
       {"hose_shortest_m", number(a.hose_shortest)},
+      {"cut_equal_m", number(a.cut_equal)},
+      {"cut_shortest_m", number(a.cut_shortest)},
+      {"cut_longest_m", number(a.cut_longest)},
       {"one_orifice_for_all_points", a.with_one.empty() ? Json(nullptr) : number(a.points[a.strictest].needed.bore)},
       {"one_orifice_allowed", a.one_allowed},
       {"strictest_point", a.points.empty() ? Json(nullptr) : Json(a.strictest)},

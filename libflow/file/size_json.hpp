@@ -12,23 +12,8 @@
 
 namespace libflow {
 
-/// "middle", "left", "right" or "both_ends", as in a layout file.
-[[nodiscard]] constexpr std::string_view name_of(ManifoldFeed feed) {
-  switch (feed) {
-    case ManifoldFeed::middle:
-      return "middle";
-    case ManifoldFeed::left:
-      return "left";
-    case ManifoldFeed::right:
-      return "right";
-    case ManifoldFeed::both_ends:
-      return "both_ends";
-  }
-  return "unknown";
-}
-
-/// Everything that is known of a sizing. All that are on the trade-off's front are listed, and of the others the first
-/// `most`.
+/// Everything that is known of a sizing. The recommended one, the cheapest that is sure and all that are on the
+/// trade-off's front are listed, and of the others the first `most`. "winner" in the keys is the recommended one.
 [[nodiscard]] Json size_to_json(const SizeAnswer& a, std::size_t most = 200);
 
 /// Everything that is known of whether hoses have to be equal.

@@ -46,6 +46,7 @@ temperature = {temperature:<16} # {cold}
 rate = {rate}
 speed = {speed}
 tolerance = "5 %"              # each row within this of the mean
+pump_limit = "60 psi"          # assumed (common practice, no source): write what your supply gives
 
 [toolbar]
 rows = {rows}

@@ -49,6 +49,7 @@ Json what_if_to_json(const WhatIf& w) {
                       {"name", a.fault.name},
                       {"applies", a.fault.applies()},
                       {"why_not", a.fault.why_not},
+                      {"smaller_than_asked_because", a.fault.limited.empty() ? Json(nullptr) : Json(a.fault.limited)},
                       {"rows", a.fault.rows},
                       {"total_held", file_detail::fault_effect_json(a.total_held)},
                       {"setting_kept", file_detail::fault_effect_json(a.setting_kept)}});

@@ -11,6 +11,8 @@
 
 #include <fmt/core.h>
 
+#include <libflow/file/results_json.hpp>
+#include <libflow/report/catch_doubts_text.hpp>
 #include <libflow/report/catch_level_text.hpp>
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/cautions_text.hpp>
@@ -41,28 +43,13 @@ static std::string sentence_case(std::string text) {
 }
 
 static std::string diagnosis_html(const Diagnosis& d, const Layout& layout, double time, UnitSystem u) {
-  if (d.causes.empty()) {
-    return paragraph("No cause: the cups agree with the layout as far as reading error and sound parts let them.");
-  }
+  if (d.causes.empty()) return paragraph(sentence_case(no_cause_phrase(d)));
   std::string out;
-  for (const FoundCause& f : d.causes) {
-    std::string lead = f.best().of_row() ? fmt::format("Row {} gets {} {} than the layout says: ", f.best().row,
-                                                       percent(std::abs(f.effect)), f.effect < 0.0 ? "less" : "more")
-                                         : std::string();
-    if (f.certain()) {
-      out += paragraph(fmt::format("{}. Probability {:.0f} %.",
-                                   sentence_case(lead + cause_phrase(layout, f.likely.front(), u)),
-                                   std::min(99.0, 100.0 * f.likely.front().probability)));
-      continue;
-    }
-    out += paragraph(sentence_case(lead + "it is one of these; the readings cannot tell them apart:"));
-    std::vector<std::string> items;
-    for (const LikelyCause& l : f.likely) {
-      items.push_back(fmt::format("{} ({:.0f} %)", cause_phrase(layout, l, u), 100.0 * l.probability));
-    }
-    out += html_list(items);
-    out += paragraph(f.next ? "To tell them apart, " + next_phrase(f, u, time)
-                            : "No single further catch or gauge would tell them apart well: look at the parts.");
+  for (std::size_t k = 0; k < d.causes.size(); ++k) {
+    const CauseWords words = cause_words(d, k, layout, u, time);
+    out += paragraph(sentence_case(words.lead));
+    if (!words.items.empty()) out += html_list(words.items);
+    if (!words.tail.empty()) out += paragraph(words.tail);
   }
   return out + paragraph("Relieve the pressure before a part is opened; wear what the product's label asks for.");
 }
@@ -78,8 +65,14 @@ static std::string cups_html(const CatchVerdict& v, UnitSystem u) {
   table.column(fmt::format("{:g} % interval", 100.0 * v.confidence));
   table.column("", true);
   for (const RowCatch& c : v.rows) {
+    if (c.cups == 0) {
+      table.line({fmt::format("{}", c.row), "0", "", cup_number(c.expected, u), "", "",
+                  std::string(report_detail::name_of(c.mark))});
+      continue;
+    }
     if (c.repeats == 0) {
-      table.line({fmt::format("{}", c.row), "0", "", cup_number(c.expected, u), "", "", "not read"});
+      table.line({fmt::format("{}", c.row), fmt::format("{}", c.cups), cup_number(c.mean, u), cup_number(c.expected, u),
+                  signed_percent(c.deviation), "", std::string(report_detail::name_of(c.mark))});
       continue;
     }
     table.line({fmt::format("{}", c.row), fmt::format("{}", c.repeats), cup_number(c.mean, u),
@@ -168,7 +161,8 @@ std::string catch_plan_page(const CatchPlan& plan, const TextOptions& options, c
 PageFindings catch_findings_part(const std::vector<CatchVerdict>& catches, const Diagnosis* diagnosis,
                                  const Layout& layout, const TextOptions& options) {
   using namespace report_detail;
-  PageFindings found{.sentence = "The cups say: " + catch_sentence(catches), .good = true, .sections = {}};
+  PageFindings found{
+      .sentence = "The cups say: " + catch_sentence(catches, options.units), .good = true, .sections = {}};
   for (std::size_t k = 0; k < catches.size(); ++k) {
     const CatchVerdict& v = catches[k];
     const UnitSystem u = units_of(v.answer, options);
@@ -176,8 +170,16 @@ PageFindings catch_findings_part(const std::vector<CatchVerdict>& catches, const
     std::string html;
     const LevelAdvice level = k == 0 ? level_advice(catches, u) : LevelAdvice{};
     if (!level.lead.empty()) html += paragraph(level.lead) + html_list(level.items, true);
-    if (catches.size() > 1) html += paragraph(catch_sentence(v));  // of one catch it stands in the box
+    if (catches.size() > 1) html += paragraph(catch_sentence(v, u));  // of one catch it stands in the box
     html += cups_html(v, u);
+    if (!v.doubts.empty() && v.doubts_set_aside) {
+      html += paragraph(fmt::format(
+          "Mean rate {}, coefficient of variation {}, without what is to be looked at first; with it, as read: {} and "
+          "{}.",
+          shown<AreaRate>(v.total_rate, u), percent(v.cv), shown<AreaRate>(v.total_rate_of_all, u),
+          percent(v.cv_of_all)));
+    }
+    if (const std::string cups = cups_note(v); !cups.empty()) html += paragraph(cups);
     if (diagnosis != nullptr && k + 1 == catches.size()) {
       const std::string first = takes_as_right(catches);
       if (!first.empty()) html += paragraph(first);

@@ -98,10 +98,27 @@ class LevelChecks {
       return fmt::format("{} {:.0f} % {} than the layout says", who(v), 100.0 * std::abs(v.level.change),
                          v.level.change < 0.0 ? "less" : "more");
     });
-    return text +
-           ". Before a row is blamed, check what moves all rows alike, likeliest first (the order is common practice, "
+    const std::string slip = slip_question();
+    if (!slip.empty()) text += ": " + slip;
+    return text + (slip.empty() ? "." : "") +
+           " Before a row is blamed, check what moves all rows alike, likeliest first (the order is common practice, "
            "no "
            "source; the figures are what would make the cups fit by itself):";
+  }
+
+  /// "29.6 times too little, which is the ratio of fl oz to ml: is the unit of the column right?"; the same ratio in
+  /// all catches that are off, else nothing.
+  [[nodiscard]] std::string slip_question() const {
+    const auto& first = off_.front()->level;
+    if (!first.slip) return {};
+    const bool all = std::all_of(off_.begin(), off_.end(), [&](const auto* v) {
+      return v->level.slip && v->level.slip->factor == first.slip->factor && (v->level.change < 0.0) == low();
+    });
+    if (!all) return {};
+    return fmt::format(
+        "that is {:.3g} times too {}, the ratio of {}: {}", first.slip->factor, low() ? "little" : "much",
+        first.slip->of,
+        first.slip->factor == 60.0 ? "is the time right (--time)?" : "is the unit in the column of the volumes right?");
   }
 
   [[nodiscard]] LevelCheck gauge() const {
@@ -117,7 +134,8 @@ class LevelChecks {
                                   : "stand there at all (no reading was given, so the layout's own pressure is taken: "
                                     "read it, and give it with --gauge)";
     std::string text =
-        fmt::format("The gauge, {}: does it show zero without pressure, and did it {}?", gauge_place(layout()), taken);
+        fmt::format("The gauge, {}: does it show zero without pressure, and did it {}?{}", gauge_place(layout()), taken,
+                    low() ? " Does the pump hold it, and is the suction open?" : "");
     text += none_fits ? std::string(" No pressure fits the cups.")
                       : " Would fit: " + each([&](const CatchVerdict& v) {
                           return std::isfinite(v.level.gauge)
@@ -134,7 +152,7 @@ class LevelChecks {
     const std::string outlets =
         bar != nullptr && bar->outlets_per_row > 1 ? " Were all outlets of a row in one cup?" : "";
     return {
-        unlikely(share),
+        slip_question().empty() ? unlikely(share) : -2,
         "The stop-watch and the measure: were all cups under for the whole time, and are the volumes in the unit that "
         "stands in the file?" +
             outlets + " Would fit: " + each([&](const CatchVerdict& v) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -14,8 +15,10 @@
 #include <fmt/core.h>
 
 #include <libflow/file/results_json.hpp>
+#include <libflow/report/catch_doubts_text.hpp>
 #include <libflow/report/catch_level_text.hpp>
 #include <libflow/report/cautions_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_verdict.hpp>
@@ -31,10 +34,10 @@ std::string cup_number(double volume, UnitSystem u) {
   return fmt::format("{:.{}f}", in_unit, in_unit < 10.0 ? 2 : in_unit < 100.0 ? 1 : 0);
 }
 
+/// "1, 3 to 5".
 static std::string rows_text(const std::vector<int>& rows) {
-  std::string text;
-  for (const int r : rows) text += (text.empty() ? "" : ", ") + fmt::format("{}", r);
-  return text;
+  const std::string text = row_list_text(rows);
+  return text.substr(std::min(text.find(' ') + 1, text.size()));
 }
 
 std::string which_catch(std::size_t k, std::size_t of) {
@@ -80,7 +83,9 @@ std::string_view name_of(CatchMark mark) {
     case CatchMark::unproved:
       return "not proved";
     case CatchMark::missing:
-      return "not read";
+      return "no cup";
+    case CatchMark::set_aside:
+      return "LOOK FIRST";
   }
   return {};
 }
@@ -144,31 +149,55 @@ std::string catch_plan_text(const CatchPlan& plan, const TextOptions& options) {
 static std::string rows_sentence(const CatchVerdict& v) {
   using namespace report_detail;
   std::vector<int> proved, open;
+  std::size_t judged = 0;
   for (const RowCatch& c : v.rows) {
+    judged += c.repeats > 0 ? 1U : 0U;
     if (c.mark == CatchMark::outside) proved.push_back(c.row);
     if (c.mark == CatchMark::unproved) open.push_back(c.row);
   }
-  std::string text =
-      v.even ? fmt::format("EVEN: every row reads within ±{:g} % of the mean", 100.0 * v.tolerance)
-      : v.outside.empty()
-          ? fmt::format("NOT COMPLETE: no row reads outside ±{:g} %, but row{} {} {} not read", 100.0 * v.tolerance,
-                        v.missing.size() == 1 ? "" : "s", rows_text(v.missing), v.missing.size() == 1 ? "was" : "were")
-          : fmt::format("NOT EVEN: row{} {} outside ±{:g} %", v.outside.size() == 1 ? "" : "s",
-                        rows_text(v.outside) + (v.outside.size() == 1 ? " reads" : " read"), 100.0 * v.tolerance);
+  const double band = 100.0 * v.tolerance;
+  const bool without = !v.rows_set_aside.empty();
+  const std::string left_out = without ? "without " + row_list_text(v.rows_set_aside) + ", " : "";
+  std::string text;
+  if (v.even) {
+    text = fmt::format("EVEN: every row reads within ±{:g} % of the mean", band);
+  } else if (!v.outside.empty()) {
+    text = fmt::format("NOT EVEN: {}row{} {} outside ±{:g} %{}", left_out, v.outside.size() == 1 ? "" : "s",
+                       rows_text(v.outside) + (v.outside.size() == 1 ? " reads" : " read"), band,
+                       without ? " of the others' mean" : "");
+  } else if (without) {
+    text = fmt::format("NOT COMPLETE: {}each of the other {} rows reads within ±{:g} % of their mean", left_out, judged,
+                       band);
+  } else {
+    text = fmt::format("NOT COMPLETE: no row reads outside ±{:g} %", band);
+  }
   if (!proved.empty()) text += fmt::format("; proved for {}", rows_text(proved));
   if (!open.empty()) text += fmt::format("; the cups cannot tell for {}", rows_text(open));
+  if (!v.missing.empty()) {
+    text += fmt::format("; {} {} no cup", row_list_text(v.missing), v.missing.size() == 1 ? "has" : "have");
+  }
   return text;
 }
 
-std::string catch_sentence(const CatchVerdict& v) { return rows_sentence(v) + report_detail::level_phrase(v) + "."; }
+/// What to look at first, in one text.
+static std::string first_text(const CatchVerdict& v, UnitSystem u) {
+  std::string text;
+  for (const std::string& s : report_detail::doubt_sentences(v, u)) text += (text.empty() ? "" : " ") + s;
+  return text;
+}
 
-std::string catch_sentence(const std::vector<CatchVerdict>& catches) {
-  if (catches.size() == 1) return catch_sentence(catches.front());
+std::string catch_sentence(const CatchVerdict& v, std::optional<UnitSystem> units) {
+  const std::string first = first_text(v, units.value_or(v.answer.layout.units));
+  return first + (first.empty() ? "" : " ") + rows_sentence(v) + report_detail::level_phrase(v) + ".";
+}
+
+std::string catch_sentence(const std::vector<CatchVerdict>& catches, std::optional<UnitSystem> units) {
+  if (catches.size() == 1) return catch_sentence(catches.front(), units);
   std::string text;
   for (std::size_t k = 0; k < catches.size(); ++k) {
     std::string which = report_detail::which_catch(k, catches.size());
     which.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(which.front())));
-    text += fmt::format("{}{}: {}", k == 0 ? "" : " ", which, catch_sentence(catches[k]));
+    text += fmt::format("{}{}: {}", k == 0 ? "" : " ", which, catch_sentence(catches[k], units));
   }
   return text;
 }
@@ -186,12 +215,51 @@ static std::string level_text(const std::vector<CatchVerdict>& catches, UnitSyst
   return text + "\n";
 }
 
+/// "3", or of how many cups some count: "2 of 3".
+static std::string cups_cell(const RowCatch& c) {
+  return c.repeats == c.cups ? fmt::format("{}", c.cups) : fmt::format("{} of {}", c.repeats, c.cups);
+}
+
+/// Mean and spread, without what was set aside and with it, and whether the spread is more than reading error.
+static std::string spread_text(const CatchVerdict& v, UnitSystem u) {
+  using namespace report_detail;
+  std::string text = fmt::format(
+      "Mean rate {} (the layout gives {}). Coefficient of variation {} as read, {} when the reading error of {} ({}) "
+      "is "
+      "taken out.",
+      shown<AreaRate>(v.total_rate, u), shown<AreaRate>(v.expected_rate, u), percent(v.cv), percent(v.cv_beyond_error),
+      percent(v.reading_error),
+      v.error_from_repeats ? "from the repeats"
+      : std::any_of(v.rows.begin(), v.rows.end(), [](const RowCatch& c) { return c.repeats > 1; })
+          ? "as given, and from the few repeats"
+          : "as given");
+  if (!v.doubts.empty() && v.doubts_set_aside) {
+    text += fmt::format(
+        " These are without what is to be looked at first; with it, as read: mean rate {}, coefficient of variation "
+        "{}.",
+        shown<AreaRate>(v.total_rate_of_all, u), percent(v.cv_of_all));
+  }
+  text += v.spread_is_real
+              ? fmt::format(
+                    " The rows differ by more than reading error: so large a spread by chance has a probability "
+                    "of {}.",
+                    chance_text(v.spread_p))
+              : fmt::format(" The spread is no more than reading error may give (probability {}).",
+                            chance_text(v.spread_p));
+  const std::string cups = cups_note(v);
+  return text + (cups.empty() ? "" : " " + cups);
+}
+
 /// One catch: what it was, its verdict, its rows.
 static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::size_t of, const TextOptions& options) {
   using namespace report_detail;
   const UnitSystem u = units_of(v.answer, options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  const std::string verdict =
+  std::string verdict;
+  for (const std::string& first : doubt_sentences(v, u)) {
+    verdict += coloured(wrapped(first, width), Colour::bad, options);
+  }
+  verdict +=
       coloured(wrapped(rows_sentence(v) + ".", width), v.even && !v.level.off ? Colour::good : Colour::bad, options);
   std::string which = which_catch(k, of);
   for (char& c : which) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
@@ -202,7 +270,7 @@ static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::siz
           wrapped(fmt::format("{}: {}", name_text(v.answer.layout.name), job_text(v.answer, u)), width, 2) + "\n";
   const double reach = [&] {
     double r = 2.0 * v.tolerance;
-    for (const RowCatch& c : v.rows) r = std::fmax(r, std::abs(c.deviation));
+    for (const RowCatch& c : v.rows) r = c.repeats > 0 ? std::fmax(r, std::abs(c.deviation)) : r;
     return r;
   }();
   Table t;
@@ -217,11 +285,18 @@ static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::siz
   t.column("against\nlayout %");
   t.column("", Table::Align::left);
   for (const RowCatch& c : v.rows) {
-    if (c.repeats == 0) {
-      t.line({fmt::format("{}", c.row), "0", "", cup_number(c.expected, u), "", "", "", "", "", "not read"});
+    if (c.cups == 0) {
+      t.line({fmt::format("{}", c.row), "0", "", cup_number(c.expected, u), "", "", "", "", "",
+              std::string(report_detail::name_of(c.mark))});
       continue;
     }
-    t.line({fmt::format("{}", c.row), fmt::format("{}", c.repeats), cup_number(c.mean, u), cup_number(c.expected, u),
+    if (c.repeats == 0) {
+      t.line({fmt::format("{}", c.row), fmt::format("{}", c.cups), cup_number(c.mean, u), cup_number(c.expected, u),
+              shown_number<AreaRate>(c.rate, u), signed_percent(c.deviation), "", "", "",
+              std::string(report_detail::name_of(c.mark))});
+      continue;
+    }
+    t.line({fmt::format("{}", c.row), cups_cell(c), cup_number(c.mean, u), cup_number(c.expected, u),
             shown_number<AreaRate>(c.rate, u), signed_percent(c.deviation), deviation_bar(c.deviation, reach, 5),
             fmt::format("{} to {}", signed_percent(c.low), signed_percent(c.high)),
             std::abs(c.against_layout) > 2.0 * c.against_layout_error ? signed_percent(c.against_layout) + " *"
@@ -229,20 +304,7 @@ static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::siz
             std::string(report_detail::name_of(c.mark))});
   }
   text += t.text();
-  text +=
-      "\n" + wrapped(fmt::format("Mean rate {} (the layout gives {}). Coefficient of variation {} as read, {} when the "
-                                 "reading error of {} ({}) is taken out.",
-                                 shown<AreaRate>(v.total_rate, u), shown<AreaRate>(v.expected_rate, u), percent(v.cv),
-                                 percent(v.cv_beyond_error), percent(v.reading_error),
-                                 v.error_from_repeats ? "from the repeats" : "as given"),
-                     width);
-  text +=
-      wrapped(v.spread_is_real
-                  ? fmt::format("The rows differ by more than reading error: so large a spread by chance has a "
-                                "probability of {:.2g}.",
-                                v.spread_p)
-                  : fmt::format("The spread is no more than reading error may give (probability {:.2g}).", v.spread_p),
-              width);
+  text += "\n" + wrapped(spread_text(v, u), width);
   return text +
          wrapped(fmt::format("Layout: what it says a cup holds. Off mean: against the mean of the rows; the "
                              "interval holds the true value in {:g} of 100 tests. Against layout: the row's share of "

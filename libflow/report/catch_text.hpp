@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,11 +36,13 @@ std::string_view name_of(CatchMark mark);
 /// The sheet: what each cup should hold, with lines to fill in by hand.
 [[nodiscard]] std::string catch_plan_text(const CatchPlan& plan, const TextOptions& options = {});
 
-/// "NOT EVEN: rows 3, 7 read outside ±5 %, both proved ..."
-[[nodiscard]] std::string catch_sentence(const CatchVerdict& v);
+/// What to look at first, then "NOT EVEN: rows 3, 7 read outside ±5 %; proved for 3 ...".
+/// @param units  of cups that are named; empty: the layout's
+[[nodiscard]] std::string catch_sentence(const CatchVerdict& v, std::optional<UnitSystem> units = std::nullopt);
 
 /// What all catches say, each named where there are several, and how the whole bar stands against the layout.
-[[nodiscard]] std::string catch_sentence(const std::vector<CatchVerdict>& catches);
+[[nodiscard]] std::string catch_sentence(const std::vector<CatchVerdict>& catches,
+                                         std::optional<UnitSystem> units = std::nullopt);
 
 /// The verdict, row by row.
 [[nodiscard]] std::string catch_verdict_text(const CatchVerdict& v, const TextOptions& options = {});

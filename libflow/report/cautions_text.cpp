@@ -2,10 +2,12 @@
 #include <libflow/report/cautions_text.hpp>
 
 #include <algorithm>
+#include <charconv>
 #include <cstddef>
 #include <iterator>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -13,6 +15,7 @@
 
 #include <libflow/core/caution.hpp>
 #include <libflow/fluid/sources.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
 
 namespace libflow {
@@ -35,11 +38,28 @@ std::string source_text(const std::string& keys) {
 }
 
 bool stops_the_job(const Caution& caution) {
-  static constexpr std::string_view codes[] = {
-      "rate-not-reached",   "above-pump-limit",       "rate-falls-short", "check-valve-shut", "unfed-outlet",
-      "row-not-reached",    "rest-not-fed",           "air-at-pump",      "air-drawn-in",     "below-vapour-pressure",
-      "pump-over-pressure", "above-working-pressure", "no-relief-valve",  "suction-starved",  "regulator-cannot-hold",
-      "below-freezing",     "below-salt-out",         "salt-with-seed",   "choked-flow"};
+  static constexpr std::string_view codes[] = {"rate-not-reached",
+                                               "above-pump-limit",
+                                               "above-assumed-limit",
+                                               "rate-falls-short",
+                                               "check-valve-shut",
+                                               "unfed-outlet",
+                                               "row-not-reached",
+                                               "rest-not-fed",
+                                               "air-at-pump",
+                                               "air-drawn-in",
+                                               "below-vapour-pressure",
+                                               "pump-over-pressure",
+                                               "above-working-pressure",
+                                               "no-relief-valve",
+                                               "suction-starved",
+                                               "regulator-cannot-hold",
+                                               "below-freezing",
+                                               "below-salt-out",
+                                               "salt-with-seed",
+                                               "choked-flow",
+                                               "orifice-meters-nothing",
+                                               "orifice-not-smaller-than-hose"};
   return std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);
 }
 
@@ -65,15 +85,34 @@ std::vector<CautionGroup> grouped(const Cautions& cautions) {
   return groups;
 }
 
-/// "row 3, row 4: the pressure does not open this row's check valve."
+/// The row that a caution speaks of, "row 3"; 0: something else.
+int row_of(const std::string& subject) {
+  int row = 0;
+  if (!subject.starts_with("row ")) return 0;
+  const char* const end = subject.data() + subject.size();
+  const auto read = std::from_chars(subject.data() + 4, end, row);
+  return read.ec == std::errc() && read.ptr == end ? row : 0;
+}
+
+/// "rows 3, 4: the pressure does not open this row's check valve."
 std::string group_words(const CautionGroup& group) {
   std::string who;
+  std::vector<int> rows;
+  for (const std::string& subject : group.subjects) {
+    if (const int row = row_of(subject); row > 0) rows.push_back(row);
+  }
+  if (rows.size() > 1 && rows.size() == group.subjects.size()) {
+    std::sort(rows.begin(), rows.end());
+    rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+    return fmt::format("{}: {}{}", rows_in_words(rows), group.first->text,
+                       group.first->text.ends_with('.') || group.first->text.ends_with('?') ? "" : ".");
+  }
   constexpr std::size_t most = 4;
   const std::size_t count = group.subjects.size();
   for (std::size_t i = 0; i < std::min(most, count); ++i) who += (i == 0 ? "" : ", ") + group.subjects[i];
   if (count > most) who += fmt::format(" and {} more", count - most);
   std::string text = group.first->text;
-  if (!text.empty() && text.back() != '.') text += '.';
+  if (!text.empty() && text.back() != '.' && text.back() != '?') text += '.';
   return fmt::format("{}{}{}", who, who.empty() ? "" : ": ", text);
 }
 

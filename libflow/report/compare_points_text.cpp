@@ -16,6 +16,7 @@
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/compare_points.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -133,6 +134,10 @@ std::string compare_points_text(const PointComparison& c, const TextOptions& opt
   Cautions all = c.cautions;
   for (const ComparedLayout& l : c.layouts) {
     const Job& job = l.layout.job;
+    if (std::string assumed = assumed_limit_sentence(l.layout); !assumed.empty()) {
+      const bool known = std::any_of(all.begin(), all.end(), [&](const Caution& o) { return o.text == assumed; });
+      if (!known) all.push_back({"assumed-pressure-limit", "", std::move(assumed)});
+    }
     for (const Caution& one : job.liquid.at(job.temperature).cautions) {
       const bool known = std::any_of(all.begin(), all.end(),
                                      [&](const Caution& o) { return o.code == one.code && o.text == one.text; });

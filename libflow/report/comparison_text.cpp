@@ -28,8 +28,8 @@ std::string file_beside(const std::string& name, const std::string& file) {
   return known ? std::string() : fmt::format(" ({})", safe_text(file, 200));
 }
 
-static std::string comparison_summary(const Comparison& c, UnitSystem u, std::size_t first) {
-  const std::size_t last = std::min(first + layouts_in_a_table, c.answers.size());
+static std::string comparison_summary(const Comparison& c, UnitSystem u, std::size_t first, std::size_t beside) {
+  const std::size_t last = std::min(first + beside, c.answers.size());
   Table t;
   t.column("", Table::Align::left);
   for (std::size_t k = first; k < last; ++k) t.column(letter(k));
@@ -38,11 +38,12 @@ static std::string comparison_summary(const Comparison& c, UnitSystem u, std::si
     for (std::size_t k = first; k < last; ++k) cells.push_back(value(c.answers[k]));
     t.line(std::move(cells));
   };
-  line("Verdict", [](const Answer& a) { return std::string(a.evenness.even ? "EVEN" : "NOT EVEN"); });
+  line("Verdict", [](const Answer& a) { return verdict_word(a); });
   line("Coefficient of variation", [](const Answer& a) { return percent(a.evenness.cv); });
   line("Furthest row", [](const Answer& a) {
     const RowResult* r = worst_row(a.evenness);
-    return r == nullptr ? std::string("-") : fmt::format("{}: {} %", r->row, signed_percent(r->deviation));
+    return r == nullptr ? std::string("-")
+                        : fmt::format("{}: {} %", furthest_rows_text(a.evenness), signed_percent(r->deviation));
   });
   line("Rows outside the tolerance", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
   line("Christiansen uniformity", [](const Answer& a) { return percent(a.evenness.christiansen); });
@@ -54,6 +55,17 @@ static std::string comparison_summary(const Comparison& c, UnitSystem u, std::si
   line("Gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
   line("Hose to cut", [&](const Answer& a) { return shown<Length>(a.plumbing.hose_total, u); });
   return t.text();
+}
+
+/// The summaries of all layouts, as many beside each other as fit the width.
+static std::string comparison_summaries(const Comparison& c, UnitSystem u, std::size_t width) {
+  std::string text;
+  for (std::size_t beside = layouts_in_a_table; beside > 0; --beside) {
+    text.clear();
+    for (std::size_t k = 0; k < c.answers.size(); k += beside) text += "\n" + comparison_summary(c, u, k, beside);
+    if (widest_line(text) <= width) break;
+  }
+  return text;
 }
 
 /// Two layouts: hose, deviation and bar of each, then the difference.
@@ -147,8 +159,8 @@ std::string comparison_text(const Comparison& c, const TextOptions& options, con
     const std::vector<Cause>& causes = c.answers[k].evenness.causes;
     const std::string why = causes.empty() || c.answers[k].evenness.cv < least_cv_explained
                                 ? std::string()
-                                : fmt::format(", decided by {} ({:.0f} % of its variation)", causes.front().name,
-                                              100.0 * causes.front().share);
+                                : fmt::format(", decided by {} ({})", causes.front().name,
+                                              share_text(causes.front().share, "its variation"));
     const std::string& name = c.answers[k].layout.name;
     const std::string file = k < files.size() ? file_beside(name, files[k]) : std::string();
     text += wrapped(fmt::format("{}  {}{}{}", letter(k), name_text(name), file, why), width, 3);
@@ -157,7 +169,7 @@ std::string comparison_text(const Comparison& c, const TextOptions& options, con
       std::all_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return a.solution.usable(); });
   text += wrapped(fmt::format("All at the same total rate, that of A: {}", job_text(c.answers.front(), u)), width, 2);
   if (usable) {
-    for (std::size_t k = 0; k < c.answers.size(); k += layouts_in_a_table) text += "\n" + comparison_summary(c, u, k);
+    text += comparison_summaries(c, u, width);
     if (c.answers.size() == 2) {
       text += "\n" + fitting(width, [&](const Detail& detail) { return pair_rows(c, u, detail); });
     } else {

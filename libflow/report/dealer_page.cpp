@@ -55,11 +55,12 @@ std::string dealer_page(const Layout& layout, const Answer& answer, const TextOp
     return layout_page(answer, sections, options, findings, origin);
   };
   add_section(sections, "range", "Where it works",
-              [&] { return envelope_section(envelope(layout, default_axes(layout, 17, 11)), u); });
+              [&] { return envelope_section(envelope(layout, default_axes(layout)), u); });
   if (!next()) return stopped();
   add_section(sections, "faults", "What if", [&] { return what_if_section(what_if(layout), u); });
   if (!next()) return stopped();
-  add_section(sections, "order", "To order and to cut", [&] { return order_section(order_list(layout), u); });
+  add_section(sections, "order", "To order and to cut",
+              [&] { return order_section(order_list(layout, {.tape = u}), u); });
   if (!next()) return stopped();
   add_section(sections, "card", "Setting card", [&] { return card_section(setting_card(layout), u); });
   if (!next()) return stopped();
@@ -71,9 +72,14 @@ std::string dealer_page(const Layout& layout, const Answer& answer, const TextOp
 std::string comparison_page(const Comparison& c, const TextOptions& options, const PageOrigin& origin) {
   using namespace report_detail;
   const UnitSystem u = units_of(c.answers.front(), options);
-  const bool any_even =
-      std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return a.evenness.even; });
-  std::string body = verdict_box(verdict_sentence(c), any_even);
+  // Good news where one of them is good; what is not sure is no good news yet.
+  VerdictState state = VerdictState::bad;
+  for (const Answer& a : c.answers) state = std::min(state, verdict_state(a));
+  // What a reader must know before any number comes first.
+  std::string said;
+  for (const std::string& sentence : rate_not_reached_sentences(c, u)) said += sentence + " ";
+  std::string body = verdict_box(said + verdict_sentence(c, false), state,
+                                 state == VerdictState::unsure ? "NOT SURE: none of them is good for certain." : "");
   body +=
       fmt::format("<p class=\"facts\">All at the same total rate: {}</p>\n", xml_text(job_text(c.answers.front(), u))) +
       origin_html(origin);
@@ -87,11 +93,15 @@ std::string comparison_page(const Comparison& c, const TextOptions& options, con
     for (const Answer& a : c.answers) cells.push_back(of(a));
     t.line(std::move(cells));
   };
-  line("verdict", [](const Answer& a) { return std::string(a.evenness.even ? "EVEN" : "NOT EVEN"); });
+  line("verdict", [](const Answer& a) { return verdict_word(a); });
+  if (std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return short_of_rate(a) != nullptr; })) {
+    line("wanted rate", [](const Answer& a) { return std::string(short_of_rate(a) ? "NOT REACHED" : "reached"); });
+  }
   line("coefficient of variation", [](const Answer& a) { return percent(a.evenness.cv); });
   line("furthest row", [](const Answer& a) {
     const RowResult* w = worst_row(a.evenness);
-    return w == nullptr ? std::string("-") : fmt::format("{}: {} %", w->row, signed_percent(w->deviation));
+    return w == nullptr ? std::string("-")
+                        : fmt::format("{}: {} %", furthest_rows_text(a.evenness), signed_percent(w->deviation));
   });
   line("rows outside", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
   line("gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });

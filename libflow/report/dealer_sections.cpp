@@ -17,14 +17,17 @@
 #include <libflow/report/order_list_text.hpp>
 #include <libflow/report/page.hpp>
 #include <libflow/report/what_if_text.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/setting_card.hpp>
 
 namespace libflow {
 
 PageSection envelope_section(const Envelope& e, UnitSystem u) {
   using namespace report_detail;
-  return {"range", "Where it works",
-          fmt::format("<div class=\"wide map\" tabindex=\"0\">{}</div>\n", envelope_svg(e, u, EnvelopeHeading::none))};
+  std::string html =
+      fmt::format("<div class=\"wide map\" tabindex=\"0\">{}</div>\n", envelope_svg(e, u, EnvelopeHeading::none));
+  for (const std::string& assumption : envelope_assumptions(e.layout, u)) html += paragraph(assumption);
+  return {"range", "Where it works", std::move(html)};
 }
 
 /// The change of a gauge, with its sign; no sign where it is shown as zero.
@@ -45,9 +48,12 @@ PageSection what_if_section(const WhatIf& w, UnitSystem u) {
   t.column("CV [%]");
   t.column(fmt::format("gauge [{}]", unit_name<Pressure>(u)));
   t.column("noticed at", true);
-  std::string not_here;
+  std::string not_here, smaller;
   for (const FaultAnswer& a : w.answers) {
     const FaultEffect& e = held ? a.total_held : a.setting_kept;
+    if (!a.fault.limited.empty()) {
+      smaller += (smaller.empty() ? "" : "; ") + fault_text(w, a.fault, u) + " (" + a.fault.limited + ")";
+    }
     if (!a.fault.applies()) {
       not_here += (not_here.empty() ? "" : "; ") + fault_text(w, a.fault, u) + " (" + a.fault.why_not + ")";
       continue;
@@ -69,6 +75,7 @@ PageSection what_if_section(const WhatIf& w, UnitSystem u) {
                             gauge_place(w.layout), shown<Pressure>(si(w.options.gauge_step), u),
                             percent(w.options.meter_step)));
   if (!not_here.empty()) html += fmt::format("<p class=\"note\">Not applicable: {}.</p>\n", xml_text(not_here));
+  if (!smaller.empty()) html += fmt::format("<p class=\"note\">Smaller than usual: {}.</p>\n", xml_text(smaller));
   return {"faults", "What if", std::move(html)};
 }
 
@@ -79,10 +86,10 @@ PageSection order_section(const OrderList& list, UnitSystem u) {
     HtmlTable t;
     t.column("cut", true);
     t.column("row");
-    t.column(fmt::format("length [{}]", unit_name<Length>(u)));
+    t.column("length");
     t.column("done", true);
     for (const HoseCut& cut : h.cuts) {
-      t.line({cut.id, cut.row == 0 ? std::string("-") : fmt::format("{}", cut.row), format_number(cut.length, u),
+      t.line({cut.id, cut.row == 0 ? std::string("-") : fmt::format("{}", cut.row), cut_text(cut.cut, u),
               std::string(HtmlTable::blank)});
     }
     html += t.html(order_hose_heading(h, list.options, u));

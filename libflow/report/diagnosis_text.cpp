@@ -11,6 +11,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/catch_doubts_text.hpp>
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
@@ -110,25 +111,36 @@ std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem 
                          weight ? shown<Density>(now.density, u) : shown<Viscosity>(now.viscosity, u));
     }
     case Of::gauge:
-      return fmt::format("the gauge reads too {}: the true pressure is {} of its reading",
-                         c.size > 1.0 ? "low" : "high", with_interval(l, [](double f) { return percent(f); }));
+      return fmt::format("the gauge reads too {}: the true pressure at the bar is {} of its reading",
+                         c.size > 1.0 ? "low" : "high, or something behind it takes pressure",
+                         with_interval(l, [](double f) { return percent(f); }));
+    case Of::measure:
+      return fmt::format("the watch or the measure is off: every cup holds {} of what it should",
+                         with_interval(l, [](double f) { return percent(f); }));
+    case Of::orifice_set: {
+      const double own = bar.orifice ? catch_detail::bore_of(*bar.orifice) : 0.0;
+      const auto show = [&](double f) { return own > 0.0 ? bore(f * own) : percent(f) + " of the layout's bore"; };
+      return fmt::format("all rows have another orifice: {}{}", with_interval(l, show),
+                         own > 0.0 ? " instead of " + bore(own) : "");
+    }
   }
   return {};
 }
 
 /// The same in a few words, for a list of predictions.
 static std::string_view short_phrase(CatchCauseKind kind) {
-  constexpr std::string_view words[] = {"the orifice",      "another orifice", "the hose's length", "the hose's bore",
-                                        "the check valve",  "swapped hoses",   "the slope",         "the manifold",
-                                        "the feed's place", "the feed hose",   "the density",       "the viscosity",
-                                        "the gauge"};
+  constexpr std::string_view words[] = {"the orifice",      "another orifice",  "the hose's length", "the hose's bore",
+                                        "the check valve",  "swapped hoses",    "the slope",         "the manifold",
+                                        "the feed's place", "the feed hose",    "the density",       "the viscosity",
+                                        "the gauge",        "watch or measure", "the orifice set"};
   return words[static_cast<std::size_t>(kind)];
 }
 
 std::string takes_as_right(const std::vector<CatchVerdict>& catches) {
   const bool off = std::any_of(catches.begin(), catches.end(), [](const CatchVerdict& v) { return v.level.off; });
-  return off ? "First find out why the whole bar is off, and catch again: the causes below take time, measure and "
-               "orifice set to be as they were said to be."
+  return off ? "First find out why the whole bar is off, and catch again. What is said below of single rows compares "
+               "them "
+               "with each other only."
              : "";
 }
 
@@ -183,50 +195,134 @@ std::string next_phrase(const FoundCause& f, UnitSystem u, double time) {
   return text + ".";
 }
 
+/// What the group of a cause is told apart by where no single measurement is good enough.
+static std::string without_next(const FoundCause& f) {
+  return f.best().row == 0
+             ? "Check each of them at the bar. A catch of all rows at another pressure tells most of them "
+               "apart: a slip of watch or measure takes the same share of both."
+             : "No single further catch or gauge would tell them apart well: look at the parts.";
+}
+
+CauseWords cause_words(const Diagnosis& d, std::size_t k, const Layout& layout, UnitSystem u, double time) {
+  const FoundCause& f = d.causes.at(k);
+  const bool row = f.best().of_row();
+  const auto phrase = [&](const LikelyCause& l) {
+    return cause_phrase(layout, l, u) + (l.at_end ? ", which is the end of what was tried" : "");
+  };
+  CauseWords words;
+  if (f.unexplained()) {
+    words.lead = fmt::format("Nothing that was tried explains {} well. The nearest:",
+                             row ? fmt::format("row {}", f.best().row) : "what the whole bar does");
+    for (const LikelyCause& l : f.likely) {
+      if (l.cause.row == f.best().row && words.items.size() < 4) words.items.push_back(phrase(l));
+    }
+    words.tail = row ? "Look at the row and its cup, and catch it again."
+                     : "Check time, measure, gauge, orifices and product, and catch again.";
+    return words;
+  }
+  if (row) {
+    words.lead = fmt::format("Row {} gets {} {} than the layout says: ", f.best().row, percent(std::abs(f.effect)),
+                             f.effect < 0.0 ? "less" : "more");
+  }
+  double named = 0.0;
+  std::vector<double> shares;
+  for (const LikelyCause& l : f.likely) {
+    named += l.probability;
+    shares.push_back(l.probability);
+  }
+  if (f.certain()) {
+    const LikelyCause& only = f.likely.front();
+    words.lead += phrase(only);
+    if (!row) words.lead.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.lead.front())));
+    // Two causes of the whole bar can stand for two others: each alone would look too sure.
+    const auto of_bar =
+        std::count_if(d.causes.begin(), d.causes.end(), [](const FoundCause& c) { return c.best().row == 0; });
+    words.lead += only.at_end ? "; so it may well be more, or something else. No probability is given."
+                  : !row && of_bar > 1
+                      ? ". No probability is given: together, other causes of the whole bar may explain it as well."
+                      : fmt::format(". Probability {}.", sure_text(only.probability));
+    return words;
+  }
+  words.lead += fmt::format("{} is one of these (probability {} together); the readings cannot tell them apart:",
+                            row ? "it" : "It", sure_text(named));
+  if (f.unnamed >= 0.01) shares.push_back(f.unnamed);
+  const std::vector<std::string> texts = share_texts(shares);
+  for (std::size_t i = 0; i < f.likely.size(); ++i) {
+    words.items.push_back(fmt::format("{} ({})", phrase(f.likely[i]), texts[i]));
+  }
+  if (f.unnamed >= 0.01) words.items.push_back(fmt::format("something that was not tried ({})", texts.back()));
+  words.tail = f.next ? "To tell them apart, " + next_phrase(f, u, time) : without_next(f);
+  return words;
+}
+
+/// Catch by catch, what was set aside: "in the first catch row 4 (nothing caught)".
+static std::string set_aside_text(const Diagnosis& d) {
+  std::string text;
+  for (std::size_t k = 0; k < d.doubts.size(); ++k) {
+    if (d.doubts[k].empty()) continue;
+    text += fmt::format("{}{}{}", text.empty() ? "" : ", ",
+                        d.doubts.size() > 1 ? "in the " + which_catch(k, d.doubts.size()) + " " : "",
+                        doubts_in_short(d.doubts[k]));
+  }
+  return text;
+}
+
+std::string no_cause_phrase(const Diagnosis& d) {
+  if (!d.judged) {
+    return "none made: fewer than half of the rows can be judged. Clear up what is doubtful, and catch again: " +
+           set_aside_text(d) + ".";
+  }
+  const std::string aside = set_aside_text(d);
+  return aside.empty() ? "no cause. The cups agree with the layout as far as reading error and sound parts let them."
+                       : "no cause besides what was set aside: " + aside +
+                             ". All other cups agree with the layout as far as reading error and sound parts let them.";
+}
+
+std::vector<std::string> calibrated_reasons(const Diagnosis& d, const Layout& layout, UnitSystem u) {
+  std::vector<std::string> why{"As built, from a catch test. The most probable of each cause is put in:"};
+  for (const FoundCause& f : d.causes) {
+    const bool of_bar = f.best().kind != CatchCauseKind::gauge && f.best().kind != CatchCauseKind::measure;
+    why.push_back(fmt::format("- {} ({}){}{}", cause_phrase(layout, f.likely.front(), u),
+                              f.unexplained() ? "not explained well" : sure_text(f.likely.front().probability),
+                              f.certain() ? "" : "; others look the same in these readings",
+                              of_bar && !f.unexplained() ? "" : "; left out: it is not known of the bar itself"));
+  }
+  if (d.causes.empty()) why.emplace_back("- nothing: " + no_cause_phrase(d));
+  const std::string aside = set_aside_text(d);
+  if (!aside.empty() && !d.causes.empty()) why.push_back("Set aside and not put in: " + aside);
+  return why;
+}
+
 }  // namespace report_detail
 
 std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time, const TextOptions& options) {
   using namespace report_detail;
   const UnitSystem u = options.units.value_or(layout.units);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  const double certain = 100.0;
   if (d.causes.empty()) {
-    std::string text = coloured(
-        wrapped("DIAGNOSIS: no cause. The cups agree with the layout as far as reading error and sound parts let them.",
-                width),
-        Colour::good, options);
+    const bool good = d.judged && set_aside_text(d).empty();
+    std::string text =
+        coloured(wrapped("DIAGNOSIS: " + no_cause_phrase(d), width), good ? Colour::good : Colour::bad, options);
+    if (!d.judged) return text;
     return text + wrapped(fmt::format("The rows are {} from the layout (root mean square), one cup's error is {}.",
                                       percent(d.spread_before), percent(d.reading_error)),
                           width);
   }
-  std::string text = coloured(wrapped(fmt::format("DIAGNOSIS: {} cause{} explain{} the cups.", d.causes.size(),
-                                                  d.causes.size() == 1 ? "" : "s", d.causes.size() == 1 ? "s" : ""),
-                                      width),
-                              Colour::bad, options);
-  int number = 0;
-  for (const FoundCause& f : d.causes) {
-    std::string lead = fmt::format("{}. ", ++number);
-    const bool row = f.best().of_row();
-    if (row) {
-      lead += fmt::format("Row {} gets {} {} than the layout says: ", f.best().row, percent(std::abs(f.effect)),
-                          f.effect < 0.0 ? "less" : "more");
-    }
-    if (f.certain()) {
-      std::string phrase = cause_phrase(layout, f.likely.front(), u);
-      if (!row) phrase.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(phrase.front())));
-      text += "\n" + wrapped(fmt::format("{}{}. Probability {:.0f} %.", lead, phrase,
-                                         std::min(99.0, certain * f.likely.front().probability)),
-                             width, 3);
-      continue;
-    }
-    text +=
-        "\n" + wrapped(lead + (row ? "it" : "It") + " is one of these; the readings cannot tell them apart:", width, 3);
-    for (const LikelyCause& l : f.likely) {
-      text += wrapped(fmt::format("   - {} ({:.0f} %)", cause_phrase(layout, l, u), certain * l.probability), width, 5);
-    }
-    text += wrapped(f.next ? "   To tell them apart, " + next_phrase(f, u, time)
-                           : "   No single further catch or gauge would tell them apart well: look at the parts.",
-                    width, 3);
+  const bool explained = d.left_p >= 0.01 && std::none_of(d.causes.begin(), d.causes.end(),
+                                                          [](const FoundCause& f) { return f.unexplained(); });
+  const std::string aside = set_aside_text(d);
+  std::string text =
+      coloured(wrapped(fmt::format("DIAGNOSIS: {} cause{} explain{} the {}cups{}{}.", d.causes.size(),
+                                   d.causes.size() == 1 ? "" : "s", d.causes.size() == 1 ? "s" : "",
+                                   aside.empty() ? "" : "other ", aside.empty() ? "" : ", without " + aside,
+                                   explained ? "" : ", but not all that they say"),
+                       width),
+               Colour::bad, options);
+  for (std::size_t k = 0; k < d.causes.size(); ++k) {
+    const CauseWords words = cause_words(d, k, layout, u, time);
+    text += "\n" + wrapped(fmt::format("{}. {}", k + 1, words.lead), width, 3);
+    for (const std::string& item : words.items) text += wrapped("   - " + item, width, 5);
+    if (!words.tail.empty()) text += wrapped("   " + words.tail, width, 3);
   }
   text += "\n" + wrapped(fmt::format("The rows were {} from the layout (root mean square) and are {} from it with {}; "
                                      "one cup's error is {}.{}",

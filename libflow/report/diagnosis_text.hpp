@@ -3,6 +3,7 @@
 /// A diagnosis in words: what is wrong, how sure that is, what would look the same, and what to measure next.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,21 @@ std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem 
 
 /// Where the whole bar is off: what the causes below take as right. Empty where it is not.
 std::string takes_as_right(const std::vector<CatchVerdict>& catches);
+
+/// One cause in words.
+struct CauseWords {
+  std::string lead;                ///< what it is, or that it is one of the items
+  std::vector<std::string> items;  ///< explanations that exclude each other, each with its share; may be empty
+  std::string tail;                ///< what to measure or to look at; may be empty
+};
+/// @param k  which of the causes
+CauseWords cause_words(const Diagnosis& d, std::size_t k, const Layout& layout, UnitSystem u, double time);
+
+/// Why no cause is named: the cups agree with the layout, or cannot be judged.
+std::string no_cause_phrase(const Diagnosis& d);
+
+/// What the layout as built changes and why, a line each, for the head of its file.
+std::vector<std::string> calibrated_reasons(const Diagnosis& d, const Layout& layout, UnitSystem u);
 
 std::string next_phrase(const FoundCause& f, UnitSystem u, double time);
 

@@ -14,6 +14,7 @@
 #include <libflow/report/limits_text.hpp>
 #include <libflow/report/markup.hpp>
 #include <libflow/study/envelope.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -180,7 +181,10 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, Env
   const double map_w = maps.front().width(), map_h = maps.front().height();
   const double head = heading == EnvelopeHeading::own ? 58.0 : 32.0;
   const std::size_t rows_of_letters = (letters.size() + 1) / 2;
-  const double legend = 30.0 + 20.0 * static_cast<double>(4 + rows_of_letters);
+  // A page says what is assumed beside the picture.
+  const auto limit = pressure_limit(e.layout);
+  const bool assumption = heading == EnvelopeHeading::own && limit && limit->assumed;
+  const double legend = 30.0 + 20.0 * static_cast<double>(4 + rows_of_letters + (assumption ? 1 : 0));
   const double width = std::max(760.0, map_w * static_cast<double>(across));
   const double height = head + map_h * static_cast<double>(down) + legend;
 
@@ -245,6 +249,11 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, Env
     out +=
         svg_text(at + 20.0, y,
                  fmt::format("{} ({} point{})", letters[i].name, letters[i].points, letters[i].points == 1 ? "" : "s"));
+  }
+  if (assumption) {
+    out += svg_text(20.0, y + 20.0,
+                    fmt::format("No pressure limit is given: {} at the gauge is assumed (common practice, no source)",
+                                format(from_si<Pressure>(limit->most), u)));
   }
   return out + "</svg>\n";
 }

@@ -167,6 +167,7 @@ std::string envelope_text(const Envelope& e, const TextOptions& options) {
     });
     if (shown) text += fmt::format("   {}  {}\n", b.letter, b.name);
   }
+  for (const std::string& assumption : envelope_assumptions(e.layout, u)) text += wrapped(assumption, width, 1, " ");
   return text + "\n" + wrapped(last_word, width);
 }
 

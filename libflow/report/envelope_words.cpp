@@ -4,9 +4,14 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
+#include <fmt/core.h>
+
 #include <libflow/study/envelope.hpp>
+#include <libflow/study/pressure_limit.hpp>
+#include <libflow/units/system.hpp>
 
 namespace libflow {
 
@@ -22,6 +27,21 @@ std::string_view state_text(PointState state) {
       return "cannot run";
   }
   return {};
+}
+
+std::vector<std::string> envelope_assumptions(const Layout& layout, UnitSystem u) {
+  std::vector<std::string> found;
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  if (liquid.viscosity_low && liquid.viscosity_high && *liquid.viscosity_low < *liquid.viscosity_high) {
+    const auto text = [&](double viscosity) { return format(from_si<Viscosity>(viscosity), u); };
+    found.push_back(
+        fmt::format("Every point is for the most likely viscosity, {} at {}; it may be {} to {}, and then other points "
+                    "may be even.",
+                    text(liquid.viscosity), format(layout.job.temperature, u), text(*liquid.viscosity_low),
+                    text(*liquid.viscosity_high)));
+  }
+  if (std::string limit = assumed_limit_sentence(layout); !limit.empty()) found.push_back(std::move(limit) + ".");
+  return found;
 }
 
 std::vector<BindingLetter> binding_letters(const std::vector<EnvelopePoint>& points) {

@@ -14,6 +14,10 @@ namespace libflow::report_detail {
 
 std::string_view state_text(PointState state);
 
+/// What every point of a map takes for granted, each in a sentence: the most likely viscosity where a band is known, a
+/// pressure limit that nobody gave.
+std::vector<std::string> envelope_assumptions(const Layout& layout, UnitSystem u);
+
 /// One limit of a map: its letter, its name, how many points it binds.
 struct BindingLetter {
   char letter = '?';

@@ -13,6 +13,7 @@
 #include <libflow/report/size_text.hpp>
 #include <libflow/report/size_words.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/equal_hoses.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/toolbar/layout.hpp>
@@ -90,8 +91,8 @@ static std::string equal_hoses_advice(const EqualHoses& a, UnitSystem u) {
   const EqualHosesPoint& at = a.points[a.strictest];
   const std::string where = working_point_text(at.point, u);
   const std::string saved = fmt::format("{} of hose instead of {} with every hose as long as the longest run, {}",
-                                        shown<Length>(a.hose_shortest, u), shown<Length>(a.hose_equal, u),
-                                        shown<Length>(a.problem.plans.back().lengths.front(), u));
+                                        shown<Length>(a.cut_shortest, u), shown<Length>(a.cut_equal, u),
+                                        cut_text(from_si<Length>(a.cut_longest), u));
   switch (at.need) {
     case EqualHosesPoint::Need::any_orifice:
       return fmt::format("Whatever the orifice, the shortest hoses are even enough: {}.", saved);

@@ -14,6 +14,10 @@
 #include <fmt/ranges.h>
 
 #include <libflow/file/results_json.hpp>
+#include <libflow/parts/check_valve.hpp>
+#include <libflow/parts/orifice.hpp>
+#include <libflow/parts/pressure_regulator.hpp>
+#include <libflow/parts/relief_valve.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
@@ -97,6 +101,27 @@ static std::string along_the_bar(const Answer& a, const PathStretch& s, int row)
   return fmt::format("{}, feed to row {}'s port", manifold_words(std::get<Toolbar>(a.layout.plumbing), *m), row);
 }
 
+/// True where a row's orifice is known by its rating alone.
+static bool rated_orifice(const Answer& a, int row) {
+  const auto* bar = std::get_if<Toolbar>(&a.layout.plumbing);
+  if (bar == nullptr) return false;
+  std::optional<OrificeChoice> choice = bar->orifice;
+  for (const RowChange& change : bar->row_changes) {
+    if (change.row == row && change.orifice) choice = change.orifice;
+  }
+  return choice && std::holds_alternative<OrificeByRating>(*choice);
+}
+
+/// A bore that nobody gave, only a rating, is that of the hole that would lose the same.
+static std::string bore_words(const Answer& a, const std::string& kind, double bore, int row, UnitSystem u) {
+  const std::string text = format_bore(from_si<Length>(bore), u);
+  if (kind == CheckValve::kind || (kind == Orifice::kind && rated_orifice(a, row))) {
+    return "equivalent bore " + text + ", by its rating";
+  }
+  const bool either_way = kind == ReliefValve::kind || kind == PressureRegulator::kind;
+  return (either_way ? "equivalent bore " : "bore ") + text;
+}
+
 static std::string stretch_name(const Answer& a, const PathStretch& s, int row, UnitSystem u) {
   std::string name = along_the_bar(a, s, row);
   const bool bar = !name.empty();
@@ -104,7 +129,7 @@ static std::string stretch_name(const Answer& a, const PathStretch& s, int row, 
   std::vector<std::string> facts;
   if (!bar && name.find(s.kind) == std::string::npos) facts.push_back(s.kind);
   if (s.length > 0.0) facts.push_back(shown<Length>(s.length, u));
-  if (s.bore > 0.0) facts.push_back("bore " + format_bore(from_si<Length>(s.bore), u));
+  if (s.bore > 0.0) facts.push_back(bore_words(a, s.kind, s.bore, row, u));
   if (s.length > 0.0 && s.regime != Regime::still) facts.emplace_back(name_of(s.regime));
   if (!facts.empty()) name += " (" + fmt::format("{}", fmt::join(facts, ", ")) + ")";
   return name;
@@ -229,9 +254,10 @@ std::string explain_text(const Answer& answer, int row, const TextOptions& optio
     }
   }
   if (largest > 0.0) {
-    text += wrapped(
-        fmt::format("Most is spent in {}: {} of {}.", most, shown<Pressure>(largest, u), shown<Pressure>(spent, u)),
-        width, 1, " ");
+    const char* const how_much = largest >= 0.995 * spent ? "All" : largest > 0.5 * spent ? "Most" : "The largest part";
+    text += wrapped(fmt::format("{} is spent in {}: {} of {}.", how_much, most, shown<Pressure>(largest, u),
+                                shown<Pressure>(spent, u)),
+                    width, 1, " ");
   }
 
   if (e.mean_rate > 0.0) {

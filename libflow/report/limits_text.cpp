@@ -12,6 +12,7 @@
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/limits.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -78,6 +79,9 @@ std::string limits_note(const Limits& limits, std::string_view control, std::siz
   }
   if (any([](const Limit& l) { return l.name == "suction vacuum"; })) {
     text += " For the suction vacuum: a share of the atmosphere's pressure.";
+  }
+  if (any([](const Limit& l) { return l.source == assumed_limit_source; })) {
+    text += " The pressure limit is assumed, the layout gives none (common practice, no source): write pump_limit.";
   }
   return wrapped(text, width, 1, " ");
 }

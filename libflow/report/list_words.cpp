@@ -32,6 +32,10 @@ std::string row_list_text(const std::vector<int>& rows) {
   return text;
 }
 
+std::string rows_in_words(const std::vector<int>& rows) {
+  return rows.size() == 2 ? fmt::format("rows {} and {}", rows[0], rows[1]) : row_list_text(rows);
+}
+
 std::string duration_text(double seconds) {
   if (!std::isfinite(seconds)) return "-";
   if (seconds == 0.0) return "0 s";

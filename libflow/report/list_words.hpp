@@ -16,6 +16,9 @@ namespace libflow::report_detail {
 /// "row 4", "rows 1 to 16", "rows 1, 3 to 5"; empty for none.
 std::string row_list_text(const std::vector<int>& rows);
 
+/// The same for a sentence: two rows are "rows 1 and 16".
+std::string rows_in_words(const std::vector<int>& rows);
+
 /// "0.13 s", "35 s", "12.5 min", "4 h 39 min"; "-" where there is none.
 std::string duration_text(double seconds);
 

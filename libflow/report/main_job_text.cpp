@@ -143,7 +143,9 @@ std::string summary(const Answer& a, UnitSystem u) {
          line("Christiansen uniformity", measure(e.christiansen), "Total flow", shown<Flow>(e.total_flow, u)) +
          line("Low-quarter uniformity", measure(e.low_quarter), "Hose to cut",
               shown<Length>(a.plumbing.hose_total, u)) +
-         fmt::format(" The gauge stands {}.\n", gauge_place(a.layout));
+         fmt::format(
+             " The gauge stands {}.\n Orif. share: the orifice's part of all that a row loses from gauge to air.\n",
+             gauge_place(a.layout));
 }
 
 std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width) {
@@ -174,7 +176,7 @@ static std::string causes_text(const Evenness& e, std::size_t width) {
   const auto at = static_cast<std::size_t>(worst - e.rows.data());
   Table t;
   t.column("", Table::Align::left);
-  t.column("share of\nvariation");
+  t.column("share of all\nvariation");
   t.column(fmt::format("in row {}\n%", worst->row));
   for (const Cause& c : e.causes) {
     t.line({c.name, fmt::format("{:.0f} %", std::round(100.0 * c.share) + 0.0),  // + 0: no minus zero
@@ -203,13 +205,13 @@ std::string main_job_text(const Answer& answer, const TextOptions& options) {
   using namespace report_detail;
   const UnitSystem u = units_of(answer, options);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  const bool good = answer.solution.usable() && answer.evenness.even;
-  const bool depends = verdict_depends_on_viscosity(answer);
+  const VerdictState state = verdict_state(answer);
   std::string text = coloured(wrapped(verdict_sentence(answer), width),
-                              depends ? Colour::strong
-                              : good  ? Colour::good
-                                      : Colour::bad,
+                              state == VerdictState::unsure ? Colour::strong
+                              : state == VerdictState::good ? Colour::good
+                                                            : Colour::bad,
                               options);
+  if (const std::string built = as_built_sentence(answer); !built.empty()) text += wrapped(built, width);
   text += "\n" + wrapped(fmt::format("{}: {}", name_text(answer.layout.name), job_text(answer, u)), width, 2);
   if (answer.solution.usable()) {
     text += "\n" + fitting(width, [&](const Detail& detail) { return rows_table(answer, u, detail); }) + "\n" +

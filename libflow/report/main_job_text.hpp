@@ -17,11 +17,11 @@ namespace report_detail {
 
 template <class Q>
 std::string shown(double value, UnitSystem units) {
-  return format(from_si<Q>(value), units);
+  return without_exponent(format(from_si<Q>(value), units));
 }
 template <class Q>
 std::string shown_number(double value, UnitSystem units) {
-  return std::isfinite(value) ? format_number(from_si<Q>(value), units) : std::string("-");
+  return std::isfinite(value) ? without_exponent(format_number(from_si<Q>(value), units)) : std::string("-");
 }
 
 UnitSystem units_of(const Answer& a, const TextOptions& o);

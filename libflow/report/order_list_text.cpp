@@ -12,6 +12,7 @@
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/order_list.hpp>
 
 namespace libflow {
@@ -20,7 +21,7 @@ namespace report_detail {
 
 std::string order_hose_heading(const HoseOrder& h, const OrderOptions& o, UnitSystem u) {
   return fmt::format("Hose, {} bore{}: {} in {}, buy {} ({:g} % allowance)", format_bore(h.bore, u),
-                     h.rating ? ", working pressure " + format(*h.rating, u) : std::string(), format(h.total, u),
+                     h.rating ? ", working pressure " + format(*h.rating, u) : std::string(), format(h.cut_total, u),
                      counted(h.cuts.size(), "cut", "cuts"), format(h.to_buy, u), 100.0 * o.waste);
 }
 
@@ -34,10 +35,9 @@ static std::string order_cuts_table(const HoseOrder& h, UnitSystem u) {
   };
   std::vector<Group> groups;
   for (const HoseCut& cut : h.cuts) {
-    auto at = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return std::abs(si(g.length) - si(cut.length)) <= 1e-9 * si(cut.length);
-    });
-    if (at == groups.end()) at = groups.insert(groups.end(), Group{.length = cut.length, .rows = {}, .others = {}});
+    auto at = std::find_if(groups.begin(), groups.end(),
+                           [&](const Group& g) { return std::abs(si(g.length) - si(cut.cut)) <= 1e-9 * si(cut.cut); });
+    if (at == groups.end()) at = groups.insert(groups.end(), Group{.length = cut.cut, .rows = {}, .others = {}});
     ++at->count;
     if (cut.row == 0) {
       at->others.push_back(cut.id);
@@ -49,22 +49,26 @@ static std::string order_cuts_table(const HoseOrder& h, UnitSystem u) {
                    [](const Group& a, const Group& b) { return si(a.length) > si(b.length); });
   Table t;
   t.column("cuts");
-  t.column(std::string(unit_name<Length>(u)));
+  t.column("length");
   t.column("for", Table::Align::left);
   for (const Group& g : groups) {
     std::string who = row_list_text(g.rows);
     for (const std::string& id : g.others) who += (who.empty() ? "" : ", ") + id;
-    t.line({fmt::format("{}", g.count), format_number(g.length, u), who});
+    t.line({fmt::format("{}", g.count), cut_text(g.length, u), who});
   }
   return t.text();
 }
 
 static std::string order_coils_text(const HoseOrder& h, const OrderOptions& o, UnitSystem u, std::size_t width) {
   const CoilPlan& plan = *h.plan;
-  std::string text =
-      fmt::format(" {} of {}{}:\n", counted(plan.coils.size(), "coil", "coils"), format(*o.coil, u),
+  std::string text = wrapped(
+      fmt::format("{} of {}{}{}:", counted(plan.coils.size(), "coil", "coils"), format(*o.coil, u),
                   plan.coils.size() == plan.at_least ? std::string(", the fewest possible")
-                                                     : fmt::format(" (no plan needs fewer than {})", plan.at_least));
+                                                     : fmt::format(" (no plan needs fewer than {})", plan.at_least),
+                  o.waste > 0.0
+                      ? fmt::format("; every cut fits with {:g} % more of its coil for its allowance", 100.0 * o.waste)
+                      : std::string("; the cuts fit, without any allowance")),
+      width, 1, " ");
   for (std::size_t i = 0; i < plan.coils.size(); ++i) {
     std::string cuts;
     for (const std::size_t c : plan.coils[i].cuts) cuts += (cuts.empty() ? "" : ", ") + h.cuts[c].id;
@@ -129,13 +133,22 @@ std::string order_list_text(const OrderList& list, const TextOptions& options) {
   }
   std::string text =
       coloured(wrapped(fmt::format("ORDER for {}: {} of hose in {} ({} with {:g} % allowance), and the parts below.",
-                                   name_text(list.name), format(list.hose_total, u), counted(cuts, "cut", "cuts"),
+                                   name_text(list.name), format(list.cut_total, u), counted(cuts, "cut", "cuts"),
                                    format(to_buy, u), 100.0 * list.options.waste),
                        width, 2),
                Colour::strong, options);
   for (const HoseOrder& h : list.hoses) {
     text += "\n" + wrapped(order_hose_heading(h, list.options, u), width, 2) + order_cuts_table(h, u);
     if (h.plan) text += order_coils_text(h, list.options, u, width);
+  }
+  if (!list.hoses.empty()) {
+    text += wrapped(
+        fmt::format(
+            "Cuts are rounded up to {}; the layout's own lengths are {} together. The allowance is for trimmed "
+            "ends, kinks and a mistake, and yours to choose (--waste): 5 % is common practice without a source. "
+            "Slack of the run is no part of it: that is in the layout's lengths.",
+            cut_step_text(cut_step(list.units), u), format(list.hose_total, u)),
+        width, 1, " ");
   }
   std::string items;
   for (std::size_t less = 0; less <= 24; less += 6) {
@@ -153,9 +166,8 @@ std::string order_list_text(const OrderList& list, const TextOptions& options) {
         width, 1, " ");
   }
   text += wrapped(
-      "A hose end is a barb with its clamp, or a fitting; a branch is a small manifold or several tees. The "
-      "allowance is yours to choose: 5 % is common practice without a source. Screws, brackets, thread "
-      "sizes, wiring and hydraulics are not in the layout and not listed.",
+      "A hose end is a barb with its clamp, or a fitting; a branch is a small manifold or several tees. Screws, "
+      "brackets, thread sizes, wiring and hydraulics are not in the layout and not listed.",
       width, 1, " ");
   return text + cautions_section(list.cautions, width) + "\n" + wrapped(last_word, width);
 }

@@ -16,7 +16,8 @@ std::string order_hose_heading(const HoseOrder& h, const OrderOptions& o, UnitSy
 
 }  // namespace report_detail
 
-/// What to order for one layout.
+/// What to order for one layout. Totals and coils are for cuts by the list's own tape: for other units ask for the list
+/// with OrderOptions::tape.
 [[nodiscard]] std::string order_list_text(const OrderList& list, const TextOptions& options = {});
 
 }  // namespace libflow

@@ -34,19 +34,21 @@ std::string whole_page(std::string_view title, std::string_view body) {
       version, xml_text(title), page_style, page_patterns, body, xml_text(last_word));
 }
 
-std::string verdict_box(std::string_view sentence, bool good) {
-  return fmt::format("<div class=\"verdict{}\"><h1>{}</h1></div>\n", good ? "" : " bad", xml_text(sentence));
-}
-
-/// The answer's own verdict is good news.
-static bool good(const Answer& a) {
-  return a.solution.usable() && a.evenness.even && short_of_rate(a) == nullptr && !verdict_depends_on_viscosity(a);
+std::string verdict_box(std::string_view sentence, VerdictState state, std::string_view below) {
+  const bool good = state == VerdictState::good, unsure = state == VerdictState::unsure;
+  const char* const look = good ? "" : unsure ? " unsure" : " bad";
+  const char* const sign = good ? "✓" : unsure ? "?" : "✗";
+  return fmt::format(
+      "<div class=\"verdict{}\"><span class=\"sign\" aria-hidden=\"true\">{}</span><h1>{}</h1>{}</div>\n", look, sign,
+      xml_text(sentence), below.empty() ? std::string() : paragraph(std::string(below)));
 }
 
 std::string findings_box(const PageFindings& findings, const Answer& answer) {
-  if (findings.sentence.empty()) return verdict_box(verdict_sentence(answer), good(answer));
-  return fmt::format("<div class=\"verdict{}\"><h1>{}</h1>{}</div>\n", findings.good ? "" : " bad",
-                     xml_text(findings.sentence), paragraph("The layout predicts: " + verdict_sentence(answer)));
+  if (findings.sentence.empty()) {
+    return verdict_box(verdict_sentence(answer), verdict_state(answer), as_built_sentence(answer));
+  }
+  return verdict_box(findings.sentence, findings.good ? VerdictState::good : VerdictState::bad,
+                     "The layout predicts: " + verdict_sentence(answer));
 }
 
 std::string origin_html(const PageOrigin& origin) {
@@ -121,7 +123,7 @@ static std::string causes_html(const Evenness& e) {
   const auto at = static_cast<std::size_t>(worst - e.rows.data());
   HtmlTable t;
   t.column("", true);
-  t.column("share of the variation");
+  t.column("share of all variation");
   t.column(fmt::format("in row {} [%]", worst->row));
   for (const Cause& c : e.causes) {
     t.line({c.name, fmt::format("{:.0f} %", std::round(100.0 * c.share) + 0.0),

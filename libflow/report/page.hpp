@@ -9,6 +9,7 @@
 
 #include <libflow/core/caution.hpp>
 #include <libflow/fluid/liquid.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/units/system.hpp>
@@ -40,7 +41,9 @@ namespace report_detail {
 
 std::string whole_page(std::string_view title, std::string_view body);
 
-std::string verdict_box(std::string_view sentence, bool good);
+/// The box at the top: a sign ahead of the sentence, a border of its own for each state; colour is never the only sign.
+/// @param below  a line below it; may be empty
+std::string verdict_box(std::string_view sentence, VerdictState state, std::string_view below = {});
 
 /// The box at the top. Findings lead; what the layout predicts stands below them.
 std::string findings_box(const PageFindings& findings, const Answer& answer);

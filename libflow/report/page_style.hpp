@@ -12,11 +12,11 @@ namespace libflow::report_detail {
 
 inline constexpr std::string_view page_style = R"(
 :root { --ground: #ffffff; --text: #1b1b1b; --quiet: #555555; --line: #8a8a8a; --faint: #d9d9d9; --band: #dcebd8;
-  --bar: #1f6397; --out: #a13a00; --pipe: #4a6f8a; --metal: #5c5c5c; }
+  --bar: #1f6397; --out: #a13a00; --unsure: #7a5900; --pipe: #4a6f8a; --metal: #5c5c5c; }
 @media (prefers-color-scheme: dark) { :root { --ground: #161616; --text: #ececec; --quiet: #b5b5b5; --line: #8f8f8f;
-  --faint: #3a3a3a; --band: #26402a; --bar: #7fbfee; --out: #ff9d66; --pipe: #9cc3e0; --metal: #b9b9b9; } }
+  --faint: #3a3a3a; --band: #26402a; --bar: #7fbfee; --out: #ff9d66; --unsure: #f0c040; --pipe: #9cc3e0; --metal: #b9b9b9; } }
 @media print { :root { --ground: #ffffff; --text: #000000; --quiet: #444444; --line: #777777; --faint: #d0d0d0;
-  --band: #e3eedf; --bar: #1f6397; --out: #a13a00; --pipe: #4a6f8a; --metal: #5c5c5c; } }
+  --band: #e3eedf; --bar: #1f6397; --out: #a13a00; --unsure: #7a5900; --pipe: #4a6f8a; --metal: #5c5c5c; } }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 62rem; padding: 1rem; background: var(--ground); color: var(--text);
   font: 1rem/1.45 system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
@@ -24,8 +24,14 @@ h1 { font-size: 1.35rem; line-height: 1.3; margin: 0 0 .5rem; }
 h2 { font-size: 1.1rem; margin: 1.6rem 0 .5rem; border-bottom: 1px solid var(--line); padding-bottom: .15rem; }
 p { margin: .4rem 0; }
 .facts, .note, footer { color: var(--quiet); }
-.verdict { border: 2px solid var(--bar); padding: .7rem .9rem; margin-bottom: .6rem; }
+.verdict { border: 2px solid var(--bar); padding: .7rem .9rem; margin-bottom: .6rem; display: grid;
+  grid-template-columns: max-content 1fr; column-gap: .6rem; }
 .verdict.bad { border-style: double; border-width: 5px; border-color: var(--out); }
+.verdict.unsure { border-style: dashed; border-width: 4px; border-color: var(--unsure); }
+.verdict > * { grid-column: 2; }
+.verdict > .sign { grid-column: 1; font: bold 1.6rem/1.1 system-ui, "DejaVu Sans", sans-serif; color: var(--bar); }
+.verdict.bad .sign { color: var(--out); }
+.verdict.unsure .sign { color: var(--unsure); }
 .side { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
 .side > * { flex: 1 1 20rem; min-width: 0; }
 .picture { display: block; width: 100%; max-width: 34rem; height: auto; }

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <string>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -14,6 +15,8 @@
 #include <libflow/report/envelope_words.hpp>
 #include <libflow/report/limits_text.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/verdict.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/setting_card.hpp>
 
 namespace libflow {
@@ -24,6 +27,17 @@ static std::string card_mark(const EnvelopePoint& p, const std::vector<BindingLe
   if (p.state == PointState::cannot_run) return fmt::format("x{}", letter_of(letters, p.binding));
   if (p.state == PointState::poor) return fmt::format("~{}", letter_of(letters, p.binding));
   return p.advised ? "" : "o";
+}
+
+/// The main job's answer at the card's own rate and speed.
+static Answer card_answer(const SettingCard& card) {
+  Layout layout = card.layout;
+  if (auto* plumbing = std::get_if<Plumbing>(&layout.plumbing)) {
+    if (plumbing->network.place(plumbing->supply).kind == PlaceKind::fed) {
+      feed_wanted_flow(*plumbing, plumbing->supply, layout.job);
+    }
+  }
+  return main_job(std::move(layout));
 }
 
 /// Speeds down, rates across: pressure, setting of the drive, mean cup.
@@ -108,6 +122,9 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
                               card.liquid.name, format(job.temperature, u), shown<Density>(card.liquid.density, u),
                               shown<Viscosity>(card.liquid.viscosity, u)),
                   width);
+  text += "\n" + wrapped(fmt::format("{} at {}: {}", format(job.rate, u), format(job.speed, u),
+                                     verdict_sentence(card_answer(card))),
+                         width);
   const std::string time = fmt::format("{:g} s", si(card.options.catch_time));
   text +=
       "\n" + wrapped(fmt::format("Pressure at the gauge against speed, and the mean cup of a row in {}", time), width);

@@ -15,10 +15,12 @@
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/size_band_words.hpp>
 #include <libflow/report/size_toml.hpp>
 #include <libflow/report/size_words.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/solve/derivative_inputs.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/size_bench.hpp>
 #include <libflow/study/size_choices.hpp>
@@ -40,9 +42,17 @@ static std::string size_verdict(const SizeAnswer& a) {
   if (a.fits.empty()) {
     return fmt::format("NOTHING FITS: none of {} combinations keeps every limit {}.", a.tried, where);
   }
-  return fmt::format("FITS: {} of {} combinations keep{} every limit {}; the one with the {} is below.", a.fits.size(),
-                     a.tried, a.fits.size() == 1 ? "s" : "", where,
-                     a.problem.choices.hose_prices.empty() ? "least hose" : "cheapest hose");
+  std::string which = fmt::format("the one with the {} is below",
+                                  a.problem.choices.hose_prices.empty() ? "least hose" : "cheapest hose");
+  if (a.best > 0) {
+    which = fmt::format("below is number {} of the list, {}, because it holds over the whole band of the viscosity",
+                        a.best + 1, dearer_text(a, a.best));
+  } else if (!a.band.empty()) {
+    which += a.is_sure() ? "; it holds over the whole band of the viscosity too"
+                         : ". NOT SURE: it holds at the most likely viscosity, not over the whole of its band";
+  }
+  return fmt::format("FITS: {} of {} combinations keep{} every limit {}; {}.", a.fits.size(), a.tried,
+                     a.fits.size() == 1 ? "s" : "", where, which);
 }
 
 /// "13.40 psi to 45.08 psi", or one of them where both read alike.
@@ -82,9 +92,12 @@ static std::string parts_of(const SizeAnswer& a, const SizeCandidate& c, UnitSys
   }
   const HosePlan& plan = p.plans[c.choice.plan];
   text += entry("Hose",
-                fmt::format("{} bore, {} in all{}: {}", format_bore(p.choices.hose_bores[c.choice.hose_bore], u),
+                fmt::format("{} bore, {} in all{}: {}{}", format_bore(p.choices.hose_bores[c.choice.hose_bore], u),
                             shown<Length>(c.hose, u), c.hose > plan.total + 1e-9 ? ", feed hoses included" : "",
-                            pieces_text(p, plan, u)),
+                            pieces_text(p, plan, u),
+                            si(*p.choices.cut_to) > 0.0 && plan.cut != Cut::rounded
+                                ? "; runs rounded up to " + cut_step_text(*p.choices.cut_to, u)
+                                : std::string()),
                 width);
   if (!p.choices.hose_prices.empty())
     text +=
@@ -135,16 +148,17 @@ static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
   std::size_t lines = 0;
   for (std::size_t k = 0; k < a.fits.size(); ++k) {
     const SizeCandidate& f = a.fits[k];
-    if (k >= most && (!f.pareto || lines >= most_front)) continue;
+    const bool sure = !a.band.empty() && a.sure == k;
+    if (k >= most && !sure && (!f.pareto || lines >= most_front)) continue;
     ++lines;
     std::vector<std::string> cells{fmt::format("{}", k + 1), shown_number<Length>(f.hose, u)};
     if (!c.hose_prices.empty()) cells.push_back(fmt::format("{:.2f}", f.price));
     const HosePlan& plan = p.plans[f.choice.plan];
-    cells.push_back(
-        plan.cut == Cut::two_lengths
-            ? fmt::format("{}+{}", shown_number<Length>(*std::min_element(plan.lengths.begin(), plan.lengths.end()), u),
-                          shown_number<Length>(*std::max_element(plan.lengths.begin(), plan.lengths.end()), u))
-            : std::string(name_of(plan.cut)));
+    cells.push_back(plan.cut == Cut::two_lengths
+                        ? fmt::format("{}+{}",
+                                      short_cut_text(*std::min_element(plan.lengths.begin(), plan.lengths.end()), u),
+                                      short_cut_text(*std::max_element(plan.lengths.begin(), plan.lengths.end()), u))
+                        : std::string(name_of(plan.cut)));
     if (c.hose_bores.size() > 1) cells.push_back(bore(c.hose_bores[f.choice.hose_bore]));
     std::string holes;
     for (const std::size_t o : f.choice.orifices) holes += (holes.empty() ? "" : "/") + hole(c.orifices[o]);
@@ -155,7 +169,8 @@ static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
     const auto psi = [&](double v) { return fmt::format("{:.0f}", value_in(from_si<Pressure>(v), u)); };
     cells.insert(cells.end(), {fmt::format("{:.1f}", 100.0 * f.outcome.worst_deviation),
                                from_to(psi(f.outcome.least_pressure), psi(f.outcome.most_pressure), "-"),
-                               fmt::format("{:.0f}", 100.0 * f.outcome.binding.use), f.pareto ? "*" : ""});
+                               fmt::format("{:.0f}", 100.0 * f.outcome.binding.use),
+                               fmt::format("{}{}", f.pareto ? "*" : "", sure ? (f.pareto ? " sure" : "sure") : "")});
     t.line(std::move(cells));
   }
   std::string text = t.text();
@@ -164,11 +179,12 @@ static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
 }
 
 /// What the columns of the ranked table mean.
-static std::string table_note(const SizeProblem& p, std::size_t width) {
+static std::string table_note(const SizeAnswer& a, std::size_t width) {
   return wrapped(
       fmt::format("Off: the furthest row at the worst point. Gauge: the least and the most of all points. Limit "
-                  "used: 100 is at the limit that is nearest.{}",
-                  p.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given."),
+                  "used: 100 is at the limit that is nearest.{}{}",
+                  a.problem.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given.",
+                  !a.band.empty() && a.sure ? " Sure: the first that holds over the whole band of the viscosity." : ""),
       width, 1, " ");
 }
 
@@ -201,7 +217,7 @@ static std::string slopes_section(const SizeAnswer& a, UnitSystem u, std::size_t
   const Toolbar& bar = a.problem.toolbar();
   const bool tees =
       std::any_of(bar.manifolds.begin(), bar.manifolds.end(), [](const Manifold& m) { return m.junction_losses; });
-  const WorkingPoint& at = a.problem.points[a.winner()->outcome.worst_point];
+  const WorkingPoint& at = a.problem.points[a.recommended()->outcome.worst_point];
   std::string text =
       "\n" +
       wrapped(
@@ -251,8 +267,9 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
   const SizeProblem& p = a.problem;
   const UnitSystem u = options.units.value_or(p.layout.units);
   const std::size_t width = std::max<std::size_t>(80, options.width);
-  const SizeCandidate* best = a.winner();
-  std::string text = coloured(wrapped(size_verdict(a), width), best != nullptr ? Colour::good : Colour::bad, options);
+  const SizeCandidate* best = a.recommended();
+  const Colour colour = best == nullptr ? Colour::bad : a.is_sure() ? Colour::good : Colour::strong;
+  std::string text = coloured(wrapped(size_verdict(a), width), colour, options);
   if (!a.complete) {
     text += wrapped(
         fmt::format("STOPPED after {} of {} combinations, cheapest first: {}.", a.tried, a.combinations,
@@ -264,9 +281,20 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                                      window_text(p.choices, u)),
                          width, 2);
   if (best != nullptr) {
+    const SizeCandidate* to_be_sure = !a.is_sure() && a.sure && *a.sure != a.best ? &a.fits[*a.sure] : nullptr;
     text += "\nWhat to buy\n" + parts_of(a, *best, u, width);
+    if (to_be_sure != nullptr) {
+      text +=
+          "\n" +
+          wrapped("What to buy to be sure over the whole band of the viscosity, " + dearer_text(a, *a.sure), width) +
+          parts_of(a, *to_be_sure, u, width);
+    }
     text += "\nWhy\n" + entry("What binds", binding_text(p, best->outcome.binding, u) + ".", width) +
-            verified_entry(a, u, width);
+            verified_entry(a, u, width) + (a.band.empty() ? std::string() : entry("Viscosity", band_text(a, u), width));
+    if (!a.winner_band.empty()) {
+      text += entry("The cheapest", fmt::format("number 1 of the list fits, but {}.", band_breaks(a.winner_band, u)),
+                    width);
+    }
     if (a.nearest_miss) {
       const SizeCandidate& m = *a.nearest_miss;
       text += entry(
@@ -286,8 +314,11 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                             "worse in another)",
                             p.choices.hose_prices.empty() ? "hose" : "price"),
                 width) +
-        ranked_table(a, u) + table_note(p, width) + slopes_section(a, u, width) +
+        ranked_table(a, u) + table_note(a, width) + slopes_section(a, u, width) +
         "\nFor the layout file: these keys in place of those that its tables have\n" + size_toml(p, *best, u);
+    if (to_be_sure != nullptr) {
+      text += "\nThe same, to be sure over the whole band of the viscosity\n" + size_toml(p, *to_be_sure, u);
+    }
   } else if (a.nearest_miss) {
     text += "\nThe nearest miss\n" + parts_of(a, *a.nearest_miss, u, width) +
             entry("It breaks", binding_text(p, a.nearest_miss->outcome.binding, u) + ".", width);

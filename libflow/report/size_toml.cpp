@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <initializer_list>
 #include <string>
 #include <utility>
 #include <variant>
@@ -10,36 +11,50 @@
 
 #include <fmt/core.h>
 
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/study/size_problem.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
+#include <libflow/units/text.hpp>
 
 namespace libflow {
 
 namespace size_toml_detail {
 
-static std::string bore_word(double metres, UnitSystem u) {
-  return u == UnitSystem::us ? fmt::format("\"{:.12g} in\"", metres / 0.0254)
-                             : fmt::format("\"{:.12g} mm\"", metres * 1e3);
+/// In quotes: the shortest of some texts that all read back as exactly one value; of equals the first. An orifice of
+/// 1.12 mm stays that in a layout in inches, where it has no short number.
+static std::string shortest(std::initializer_list<std::string> texts) {
+  return "\"" +
+         *std::min_element(texts.begin(), texts.end(),
+                           [](const std::string& a, const std::string& b) { return a.size() < b.size(); }) +
+         "\"";
+}
+static UnitSystem other(UnitSystem u) { return u == UnitSystem::us ? UnitSystem::metric : UnitSystem::us; }
+
+static std::string bore_word(const Length& bore, UnitSystem u) {
+  return shortest({bore_to_text(bore, u), bore_to_text(bore, other(u))});
+}
+template <class Q>
+std::string word(const Q& q, UnitSystem u) {
+  return shortest({to_text(q, u), to_text(q, other(u))});
 }
 static std::string length_word(double metres, UnitSystem u) {
-  return u == UnitSystem::us ? fmt::format("\"{:.12g} ft\"", metres / 0.3048) : fmt::format("\"{:.12g} m\"", metres);
-}
-static std::string pressure_word(double pascals, UnitSystem u) {
-  return u == UnitSystem::us ? fmt::format("\"{:.12g} psi\"", pascals / 6894.757293168)
-                             : fmt::format("\"{:.12g} kPa\"", pascals / 1e3);
+  const Length length = from_si<Length>(metres);
+  const std::string cut = cut_text(length, u);
+  return parse_quantity<Length>(cut, "cut") == length ? "\"" + cut + "\"" : word(length, u);
 }
 
 /// An orifice's keys with their values.
 static std::vector<std::string> orifice_keys(const OrificeChoice& choice, UnitSystem u) {
   if (const auto* rated = std::get_if<OrificeByRating>(&choice)) {
-    return {fmt::format("rated_flow = \"{:.12g} L/min\"", si(rated->flow) * 60e3),
-            fmt::format("rated_pressure = {}", pressure_word(si(rated->pressure), u))};
+    return {"rated_flow = " + word(rated->flow, u), "rated_pressure = " + word(rated->pressure, u)};
   }
   const auto& plate = std::get<OrificeByBore>(choice);
-  std::vector<std::string> keys{fmt::format("bore = {}", bore_word(si(plate.bore), u))};
-  if (si(plate.thickness) > 0.0) keys.push_back(fmt::format("thickness = {}", bore_word(si(plate.thickness), u)));
+  std::vector<std::string> keys{fmt::format("bore = {}", bore_word(plate.bore, u))};
+  if (si(plate.thickness) > 0.0) keys.push_back(fmt::format("thickness = {}", bore_word(plate.thickness, u)));
+  if (plate.discharge_coefficient) keys.push_back(fmt::format("coefficient = {}", *plate.discharge_coefficient));
   return keys;
 }
 
@@ -56,7 +71,7 @@ std::string size_toml(const SizeProblem& p, const SizeCandidate& c, UnitSystem u
   const Toolbar& t = p.toolbar();
   std::string text =
       "[orifice]\n" + joined(orifice_keys(p.choices.orifices[c.choice.orifices.front()], u), "\n") + "\n\n";
-  text += "[hose]\nbore = " + bore_word(si(p.choices.hose_bores[c.choice.hose_bore]), u) + "\n";
+  text += "[hose]\nbore = " + bore_word(p.choices.hose_bores[c.choice.hose_bore], u) + "\n";
   const std::vector<double>& lengths = p.plans[c.choice.plan].lengths;
   if (std::all_of(lengths.begin(), lengths.end(), [&](double l) { return l == lengths.front(); })) {
     text += "length = " + length_word(lengths.front(), u) + "\n\n";
@@ -69,22 +84,10 @@ std::string size_toml(const SizeProblem& p, const SizeCandidate& c, UnitSystem u
     text += "]\n\n";
   }
   text += t.manifolds.size() > 1 ? "[[manifold]]                   # each of them\n" : "[[manifold]]\n";
-  text += "bore = " + bore_word(si(p.choices.manifold_bores[c.choice.manifold_bore]), u) + "\n";
-  text += fmt::format("feed = \"{}\"\n", [&] {
-    switch (p.choices.feeds[c.choice.feed]) {
-      case ManifoldFeed::left:
-        return "left";
-      case ManifoldFeed::right:
-        return "right";
-      case ManifoldFeed::both_ends:
-        return "both_ends";
-      case ManifoldFeed::middle:
-        break;
-    }
-    return "middle";
-  }());
+  text += "bore = " + bore_word(p.choices.manifold_bores[c.choice.manifold_bore], u) + "\n";
+  text += fmt::format("feed = \"{}\"\n", name_of(p.choices.feeds[c.choice.feed]));
   if (t.check_valve) {
-    text += "\n[check_valve]\ncrack = " + pressure_word(si(p.choices.cracks[c.choice.crack]), u) + "\n";
+    text += "\n[check_valve]\ncrack = " + word(p.choices.cracks[c.choice.crack], u) + "\n";
   }
   const Toolbar made = toolbar_for(p, c.choice);
   for (std::size_t g = 1; g < p.groups.size(); ++g) {

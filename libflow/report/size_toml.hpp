@@ -12,7 +12,8 @@ namespace libflow {
 
 /// Tables and keys of a layout file that make a choice of sizing: [orifice], [hose], [[manifold]], [check_valve] and,
 /// for groups of rows, [[row]]. They go into the tables that the file has, in place of the same keys (the lengths in
-/// place of length, schedule and extra). Written to 12 digits, so that the layout answers as the choice did.
+/// place of length, schedule and extra). Every value is the shortest text that reads back as exactly the same number,
+/// so that the layout answers as the choice did.
 [[nodiscard]] std::string size_toml(const SizeProblem& p, const SizeCandidate& c, UnitSystem u);
 
 }  // namespace libflow

@@ -15,6 +15,7 @@
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/study/size_problem.hpp>
 #include <libflow/toolbar/build_rows.hpp>
@@ -73,10 +74,20 @@ std::string pieces_text(const SizeProblem& p, const HosePlan& plan, UnitSystem u
   const std::size_t each = t.metering == MeteringPlace::manifold ? static_cast<std::size_t>(t.outlets_per_row) : 1;
   std::string text;
   for (const auto& [length, whose] : pieces) {
-    text += fmt::format("{}{} of {} ({})", text.empty() ? "" : ", ", each * whose.size(), shown<Length>(length, u),
+    text += fmt::format("{}{} of {} ({})", text.empty() ? "" : ", ", each * whose.size(),
+                        cut_text(from_si<Length>(length), u),
                         pieces.size() == 1 ? std::string("every row") : row_list_text(whose));
   }
   return text;
+}
+
+std::string short_cut_text(double metres, UnitSystem u) {
+  const std::string text = cut_text(from_si<Length>(metres), u);
+  if (u == UnitSystem::metric) return text.substr(0, text.find(' '));
+  const std::size_t feet = text.find(" ft");
+  if (feet == std::string::npos) return text.substr(0, text.find(' ')) + "\"";
+  const std::string rest = text.substr(feet + 3);
+  return text.substr(0, feet) + "'" + (rest.empty() ? rest : rest.substr(1, rest.rfind(' ') - 1) + "\"");
 }
 
 std::string feed_text(ManifoldFeed feed) {

@@ -22,8 +22,11 @@ std::string working_point_text(const WorkingPoint& p, UnitSystem u);
 /// "4.0 to 6.0 mph, 5.00 gal/ac, 40.0 to 70.0 °F, level to 8.0 %": what the operating points span.
 std::string span_text(const std::vector<WorkingPoint>& points, UnitSystem u);
 
-/// Pieces of one length and whose they are, longest first: "8 of 20.5 ft (rows 1 to 4, 13 to 16), 8 of ...".
+/// Pieces of one length and whose they are, longest first: "8 of 20 ft 6 in (rows 1 to 4, 13 to 16), 8 of ...".
 std::string pieces_text(const SizeProblem& p, const HosePlan& plan, UnitSystem u);
+
+/// A cut in a narrow column: 20'7" or 6.28, as cut_text.
+std::string short_cut_text(double metres, UnitSystem u);
 
 std::string feed_text(ManifoldFeed feed);
 

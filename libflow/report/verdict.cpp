@@ -6,12 +6,16 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include <fmt/core.h>
 
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/system.hpp>
 
@@ -27,16 +31,69 @@ const RowResult* worst_row(const Evenness& e) {
   return worst;
 }
 
+std::vector<int> furthest_rows(const Evenness& e) {
+  std::vector<int> rows;
+  const RowResult* worst = worst_row(e);
+  for (const RowResult& r : e.rows) {
+    if (!r.shut && std::abs(r.deviation - worst->deviation) < 1e-6) rows.push_back(r.row);
+  }
+  return rows;
+}
+
+std::string furthest_rows_text(const Evenness& e) {
+  const std::vector<int> rows = furthest_rows(e);
+  if (rows.empty()) return "-";
+  if (rows.size() > 2) return fmt::format("{} and {} more", rows.front(), rows.size() - 1);
+  return rows.size() == 1 ? fmt::format("{}", rows[0]) : fmt::format("{}, {}", rows[0], rows[1]);
+}
+
+std::string share_text(double share, const char* of) {
+  return share >= 0.995 ? fmt::format("all of {}", of) : fmt::format("{:.0f} % of {}", 100.0 * share, of);
+}
+
+/// Rows whose orifice meters nothing.
+static std::vector<int> rows_in_doubt(const Evenness& e) {
+  std::vector<int> rows;
+  const Caution* doubt = metering_doubt(e);
+  for (const Caution& c : e.cautions) {
+    if (doubt == nullptr || c.code != doubt->code || !c.subject.starts_with("row ")) continue;
+    rows.push_back(std::stoi(c.subject.substr(4)));
+  }
+  return rows;
+}
+
+/// "Is the orifice of rows 1 to 16 right? ..."; empty where nothing speaks against it.
+static std::string metering_sentence(const Evenness& e) {
+  const Caution* doubt = metering_doubt(e);
+  if (doubt == nullptr) return {};
+  return fmt::format("is the orifice of {} right? It {}, so it meters nothing (see the cautions).",
+                     rows_in_words(rows_in_doubt(e)),
+                     doubt->code == "orifice-not-smaller-than-hose"
+                         ? "is not smaller than its hose"
+                         : fmt::format("takes {} of the pressure",
+                                       doubt->value < 5e-4 ? std::string("less than 0.1 %")
+                                                           : fmt::format("{:.1f} %", 100.0 * doubt->value)));
+}
+
 static std::size_t counted_rows(const Evenness& e) {
   std::size_t n = 0;
   for (const RowResult& r : e.rows) n += r.shut ? 0 : 1;
   return n;
 }
 
-/// "row 1 gets 12.3 % more than the mean".
-static std::string worst_text(const RowResult& r) {
-  return fmt::format("row {} gets {} {} than the mean", r.row, percent(std::abs(r.deviation)),
-                     r.deviation < 0.0 ? "less" : "more");
+/// "row 1 gets 12.3 % more than the mean", "rows 8 and 9 get ...".
+static std::string worst_text(const Evenness& e, const RowResult& r) {
+  const std::vector<int> rows = furthest_rows(e);
+  return fmt::format("{} {} {} {} than the mean", rows_in_words(rows), rows.size() == 1 ? "gets" : "get",
+                     percent(std::abs(r.deviation)), r.deviation < 0.0 ? "less" : "more");
+}
+
+/// "the furthest, rows 8 and 9, are 0.03 % above it".
+static std::string furthest_text(const Evenness& e, const RowResult& worst) {
+  const std::vector<int> rows = furthest_rows(e);
+  if (rows.size() > 1 && rows.size() == counted_rows(e)) return "all get the same";
+  return fmt::format("the furthest, {}, {} {} {} it", rows_in_words(rows), rows.size() == 1 ? "is" : "are",
+                     percent(std::abs(worst.deviation)), worst.deviation < 0.0 ? "below" : "above");
 }
 
 /// The verdict at an end of the viscosity's band: even or not, the rate reached or not.
@@ -65,6 +122,44 @@ static std::string viscosity_end_text(const Answer& a, const ViscosityEnd& end, 
 
 }  // namespace report_detail
 
+VerdictState verdict_state(const Answer& answer) {
+  if (!answer.solution.usable()) return VerdictState::bad;
+  // A bar that is uneven over the whole band is surely so, whether the rate is reached or not.
+  const bool good = answer.evenness.even && short_of_rate(answer) == nullptr;
+  for (const ViscosityEnd& end : answer.viscosity_band) {
+    if ((end.solved && end.even && end.stop.empty()) != good) return VerdictState::unsure;
+  }
+  if (!good) return VerdictState::bad;
+  return metering_doubt(answer.evenness) != nullptr ? VerdictState::unsure : VerdictState::good;
+}
+
+std::string verdict_word(const Answer& answer) {
+  if (!answer.solution.usable()) return "NOT SOLVED";
+  return std::string(answer.evenness.even ? "EVEN" : "NOT EVEN") +
+         (verdict_state(answer) == VerdictState::unsure ? ", not sure" : "");
+}
+
+std::string as_built_sentence(const Answer& answer) {
+  if (!answer.solution.usable() || !(answer.evenness.mean_rate > 0.0)) return {};
+  if (answer.layout.tolerances.empty()) {
+    if (!answer.evenness.even) return {};
+    return "This is the layout as drawn; real parts vary: 'libflow tolerance' says how even it is as built.";
+  }
+  const std::optional<AsBuilt> built = as_built(answer);
+  if (!built) {
+    return fmt::format("{} on paper; its parts have tolerances: 'libflow tolerance' says how even it is as built.",
+                       verdict_word(answer));
+  }
+  const double within = 100.0 * built->within;
+  return fmt::format(
+      "AS BUILT, with its tolerances: {} of such machines are even, CV {} on average (first order; 'libflow "
+      "tolerance' solves them one by one).",
+      within < 1.0    ? std::string("less than 1 %")
+      : within > 99.0 ? std::string("more than 99 %")
+                      : fmt::format("about {:.0f} %", within),
+      report_detail::percent(built->mean_cv));
+}
+
 bool verdict_depends_on_viscosity(const Answer& answer) {
   return std::any_of(answer.viscosity_band.begin(), answer.viscosity_band.end(),
                      [&](const ViscosityEnd& end) { return report_detail::other_verdict(answer, end); });
@@ -92,29 +187,36 @@ std::string verdict_sentence(const Answer& answer) {
   if (worst == nullptr || !(e.mean_rate > 0.0)) return "NOT EVEN: nothing flows out of any row.";
   std::string text;
   if (e.even) {
-    text = fmt::format("EVEN: every row is within ±{:g} % of the mean; the furthest, row {}, is {} {} it",
-                       100.0 * e.tolerance, worst->row, percent(std::abs(worst->deviation)),
-                       worst->deviation < 0.0 ? "below" : "above");
+    text = fmt::format("{}: every row is within ±{:g} % of the mean; {}", verdict_word(answer), 100.0 * e.tolerance,
+                       furthest_text(e, *worst));
   } else {
-    text = fmt::format("NOT EVEN: {}, {} of {} rows {} outside ±{:g} %", worst_text(*worst), e.outside.size(),
-                       counted_rows(e), e.outside.size() == 1 ? "is" : "are", 100.0 * e.tolerance);
+    text = fmt::format("{}: {}, {} of {} rows {} outside ±{:g} %", verdict_word(answer), worst_text(e, *worst),
+                       e.outside.size(), counted_rows(e), e.outside.size() == 1 ? "is" : "are", 100.0 * e.tolerance);
   }
   if (!e.causes.empty() && e.cv >= least_cv_explained) {
-    text += fmt::format("; {}: {} ({:.0f} % of the variation)", e.even ? "most of that comes from" : "what decides it",
-                        e.causes.front().name, 100.0 * e.causes.front().share);
+    const Cause& most = e.causes.front();
+    if (!e.even) {
+      text += fmt::format("; what decides it: {} ({})", most.name, share_text(most.share));
+    } else if (most.share >= 0.995) {
+      text += fmt::format("; all of that comes from: {}", most.name);
+    } else {
+      text += fmt::format("; {} of that comes from: {} ({})", most.share > 0.5 ? "most" : "the largest part", most.name,
+                          share_text(most.share));
+    }
   }
   text += ".";
   // An even bar that gets too little is no good bar: what stops it belongs in the same sentence.
   if (const Caution* stop = short_of_rate(answer)) {
     text += " BUT: " + stop->text + ".";
   }
+  if (const std::string doubt = metering_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
   const std::string over_band = viscosity_sentence(answer);
   return over_band.empty() ? text : text + " " + over_band;
 }
 
 const Caution* short_of_rate(const Answer& answer) {
   for (const Caution& c : answer.evenness.cautions) {
-    if (c.code == "above-pump-limit" || c.code == "rate-not-reached") return &c;
+    if (c.code == "above-pump-limit" || c.code == "above-assumed-limit" || c.code == "rate-not-reached") return &c;
   }
   return nullptr;
 }
@@ -157,11 +259,17 @@ static std::string comparison_sentence(const Comparison& c) {
 }
 
 std::string verdict_sentence(const Comparison& c, bool with_stops) {
-  std::string text = comparison_sentence(c);
+  std::string text;
   for (const Answer& a : c.answers) {
     const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
     if (stop != nullptr && with_stops)
-      text += fmt::format(" BUT {}: {}.", report_detail::name_text(a.layout.name), stop->text);
+      text += fmt::format("RATE NOT REACHED by {}: {}. ", report_detail::name_text(a.layout.name), stop->text);
+  }
+  text += comparison_sentence(c);
+  for (const Answer& a : c.answers) {
+    if (!a.solution.usable()) continue;
+    const std::string doubt = report_detail::metering_sentence(a.evenness);
+    if (!doubt.empty()) text += fmt::format(" {}: {}", report_detail::name_text(a.layout.name), doubt);
     const std::string over_band = a.solution.usable() ? viscosity_sentence(a) : std::string();
     if (!over_band.empty())
       text += fmt::format(" {}: t{}", report_detail::name_text(a.layout.name), over_band.substr(1));

@@ -23,7 +23,9 @@ namespace report_detail {
 std::string fault_text(const WhatIf& w, const FaultCase& fault, UnitSystem u) {
   if (fault.fault == Fault::colder) {
     const bool us = u == UnitSystem::us;
-    return fmt::format("product {:.3g} {} colder", us ? 1.8 * w.options.colder : w.options.colder, us ? "°F" : "°C");
+    const double step = fault.temperature ? si(w.layout.job.temperature) - si(*fault.temperature) : w.options.colder;
+    std::string text = fmt::format("product {:.3g} {} colder", us ? 1.8 * step : step, us ? "°F" : "°C");
+    return fault.temperature ? text + fmt::format(" ({})", format(*fault.temperature, u)) : text;
   }
   if (fault.fault == Fault::hose_half_bore && fault.rows.size() == 1 && fault.applies()) {
     for (const RowPlumbing& row : w.plumbing.rows) {
@@ -195,6 +197,12 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
     }
   }
   if (!not_here.empty()) text += "\nNot applicable here\n" + not_here;
+  std::string smaller;
+  for (const FaultAnswer& a : w.answers) {
+    if (a.fault.limited.empty()) continue;
+    smaller += wrapped(fmt::format("{}: {}.", fault_text(w, a.fault, u), a.fault.limited), width, 3, " - ");
+  }
+  if (!smaller.empty()) text += "\nSmaller than usual\n" + smaller;
 
   Cautions all = w.liquid.cautions;
   for (const FaultAnswer& a : w.answers) {

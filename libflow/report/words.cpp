@@ -16,7 +16,20 @@ namespace libflow {
 
 namespace report_detail {
 
-std::string residual(double r) { return r < 1e-15 ? std::string("rounding") : fmt::format("{:.0e}", r); }
+std::string residual(double r) {
+  if (r < 1e-15) return "rounding";
+  if (r < 1e-12) return "a trillionth";
+  if (r < 1e-9) return "a billionth";
+  if (r < 1e-6) return "a millionth";
+  return r < 1e-4 ? std::string("0.01 %") : fmt::format("{:.2g} %", 100.0 * r);
+}
+
+std::string without_exponent(std::string number) {
+  const std::size_t exponent = number.find("e-");
+  if (exponent == std::string::npos) return number;
+  const std::size_t end = std::min(number.find(' ', exponent), number.size());
+  return (number.front() == '-' ? "0" : "< 0.0001") + number.substr(end);
+}
 
 std::size_t columns(std::string_view text) {
   std::size_t n = 0;

@@ -24,8 +24,11 @@ struct TextOptions {
 
 namespace report_detail {
 
-/// A residual: one digit, or that it is no more than rounding.
+/// How small a residual is, in words: "rounding", "a billionth", "a millionth", "0.3 %".
 std::string residual(double r);
+
+/// A number's text, where it would need an exponent as "< 0.0001": nobody reads 8.9e-06.
+std::string without_exponent(std::string number);
 
 /// Columns that a text takes on a terminal; every character of a report takes one.
 std::size_t columns(std::string_view text);

@@ -28,9 +28,8 @@ struct HeldTotalGradient {
 /// @param of_answer  gradient of a flow or a pressure at a fixed setting (Derivatives::of_flow, of_pressure)
 /// @param of_total   gradient of the total that is held, in the same order
 /// @param setting    which input the controller moves
-/// @throws InputError for gradients of different length, a setting beyond them, or one that does not move the total
-/// (the
-///         controller stands at a limit: nothing is held)
+/// @throws InputError for gradients of different length, a setting beyond them, or one that does not move the total:
+///         the controller stands at a limit, nothing is held
 [[nodiscard]] inline HeldTotalGradient with_total_held(std::span<const double> of_answer,
                                                        std::span<const double> of_total, std::size_t setting) {
   if (of_answer.size() != of_total.size() || setting >= of_total.size()) {

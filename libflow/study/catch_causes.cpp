@@ -82,6 +82,15 @@ Layout with_cause(Layout layout, const CatchCause& c) {
     case Of::gauge:
       if (layout.job.pressure) layout.job.pressure = c.size * *layout.job.pressure;
       return layout;
+    case Of::measure:  // the bar is sound: its cups were read wrong
+      return layout;
+    case Of::orifice_set:
+      for (const build_detail::Row& row : build_detail::make_rows(bar)) {
+        if (!row.shut && row.orifice) {
+          change_of(bar, row.number).orifice = with_bore(*row.orifice, c.size * bore_of(*row.orifice));
+        }
+      }
+      return layout;
     default:
       break;
   }
@@ -173,12 +182,21 @@ Sizes sizes_of(const Layout& layout, const CatchCause& c, double pressure, const
       }
       return s;
     }
-    case Of::density:
-      return factor(0.8, 1.25);
+    case Of::density:  // a product's density moves by a few per cent with its strength and temperature
+      return factor(0.9, 1.1);
     case Of::viscosity:
       return factor(0.1, 10.0);
-    case Of::gauge:
-      return factor(0.5, 2.0);
+    case Of::gauge: {  // not below what opens the valves
+      double crack = 0.0;
+      for (const build_detail::Row& row : build_detail::make_rows(bar)) {
+        if (!row.shut && row.check_valve) crack = std::max(crack, crack_of(row));
+      }
+      return factor(std::clamp(1.25 * crack / pressure, 0.1, 0.5), 4.0);
+    }
+    case Of::measure:
+      return factor(0.01, 100.0);
+    case Of::orifice_set:
+      return factor(0.4, 2.5);
   }
   return {};
 }

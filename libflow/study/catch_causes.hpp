@@ -25,14 +25,16 @@ enum class CatchCauseKind {
   feed_hose,      ///< a manifold's feed hose is constricted; bore over the layout's bore [-]
   density,        ///< of the product; over the layout's [-]
   viscosity,      ///< of the product; over the layout's [-]
-  gauge           ///< the gauge is off; true pressure over its reading [-]
+  gauge,          ///< the gauge is off, or something behind it takes pressure; at the bar over its reading [-]
+  measure,        ///< the watch or the measure is off, alike for every cup; as read over what was there [-]
+  orifice_set     ///< all rows have another orifice; bore over the layout's bore [-]
 };
 
 /// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(CatchCauseKind kind) {
   constexpr std::string_view names[] = {"orifice",       "other-orifice", "hose-length", "hose-bore",  "check-valve",
                                         "hoses-swapped", "side-slope",    "bar-bore",    "feed-place", "feed-hose",
-                                        "density",       "viscosity",     "gauge"};
+                                        "density",       "viscosity",     "gauge",       "measure",    "orifice-set"};
   return names[static_cast<std::size_t>(kind)];
 }
 
@@ -50,6 +52,16 @@ struct CatchCause {
   }
   /// True where it is of one row alone.
   [[nodiscard]] bool of_row() const { return row > 0 && other == 0; }
+  /// True where it moves all rows by about the same share and so says little of one row against another.
+  [[nodiscard]] bool of_level() const {
+    using Of = CatchCauseKind;
+    return kind == Of::gauge || kind == Of::measure || kind == Of::orifice_set;
+  }
+  /// True where it cannot be true together with `c`: of one row's parts one is at fault (two are not told apart by one
+  /// cup), and of what moves all rows alike, one thing.
+  [[nodiscard]] bool excludes(const CatchCause& c) const {
+    return same(c) || (of_row() && c.of_row() && row == c.row) || (of_level() && c.of_level());
+  }
 };
 
 namespace catch_detail {

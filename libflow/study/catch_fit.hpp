@@ -77,6 +77,13 @@ class CatchFit {
   [[nodiscard]] const Eigen::MatrixXd& precision() const { return precision_; }
   /// Change of each setting's logarithm of pressure that fits a residual best.
   [[nodiscard]] Eigen::VectorXd levels(const Eigen::VectorXd& residual) const { return level_ * residual; }
+  /// Cells that were read, less the levels that nothing holds.
+  [[nodiscard]] double degrees() const {
+    double cells = 0.0;
+    for (const int r : data_->repeats) cells += r > 0 ? 1.0 : 0.0;
+    for (const CatchCondition& c : model_->conditions()) cells -= c.gauge ? 0.0 : 1.0;
+    return cells;
+  }
   /// Schwarz's cost of one fitted size: ln of the number of readings.
   [[nodiscard]] double size_cost() const { return params_cost_; }
 

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <exception>
+#include <optional>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -76,17 +77,6 @@ class WholeBar {
   std::vector<double> before_;
 };
 
-/// Every orifice of a bar with its bore times `share`.
-static Layout with_orifices(Layout layout, double share) {
-  const std::vector<build_detail::Row> rows = build_detail::make_rows(std::get<Toolbar>(layout.plumbing));
-  for (const build_detail::Row& row : rows) {
-    if (!row.shut && row.orifice) {
-      layout = with_cause(std::move(layout), {CatchCauseKind::orifice, row.number, 0, 0, share});
-    }
-  }
-  return layout;
-}
-
 static void look_for_causes(CatchLevel& level, const Layout& layout, const Answer& caught, std::vector<bool> read,
                             const CatchReadings& readings, const CatchSetup& setup) {
   const double pressure = caught.evenness.supply_pressure;
@@ -116,11 +106,29 @@ static void look_for_causes(CatchLevel& level, const Layout& layout, const Answe
     other.job.pressure = from_si<Pressure>(factor * pressure);
     return other;
   });
-  level.orifice_share =
-      bar.factor_for(level.change, 0.2, 4.0, [&](double share) { return with_orifices(bar.layout(), share); });
+  level.orifice_share = bar.factor_for(level.change, 0.2, 4.0, [&](double share) {
+    return with_cause(bar.layout(), {CatchCauseKind::orifice_set, 0, 0, 0, share});
+  });
 }
 
 }  // namespace catch_detail
+
+const std::vector<LevelSlip>& level_slips() {
+  const double floz = si(units::floz) / si(units::mL), gallon = si(units::gal) / si(units::L);
+  static const std::vector<LevelSlip> slips{
+      {floz, "fl oz to ml"},   {gallon, "gal to l"},         {1000.0, "l to ml"},
+      {128.0, "gal to fl oz"}, {60.0, "minutes to seconds"}, {10.0, "cl to ml, and of a decimal point one place off"}};
+  return slips;
+}
+
+std::optional<LevelSlip> slip_of(double change) {
+  if (!(change > -1.0)) return std::nullopt;
+  const double apart = std::abs(std::log1p(change));
+  for (const LevelSlip& slip : level_slips()) {
+    if (std::abs(apart - std::log(slip.factor)) < level_slip_width) return slip;
+  }
+  return std::nullopt;
+}
 
 CatchLevel catch_level(const Layout& layout, const Answer& caught, const std::vector<double>& volumes, double error,
                        const CatchReadings& readings, const CatchSetup& setup) {
@@ -145,6 +153,7 @@ CatchLevel catch_level(const Layout& layout, const Answer& caught, const std::ve
                                 [&](double s) { return (level.change < 0.0 ? -s : s) > 0.5 * catch_level_limit; });
   if (!level.off || !(level.change > -1.0)) return level;
   level.time = time * (1.0 + level.change);
+  level.slip = slip_of(level.change);
   if (std::holds_alternative<Toolbar>(layout.plumbing)) {
     look_for_causes(level, layout, caught, std::move(read), readings, setup);
   }

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include <libflow/study/catch_plan.hpp>
@@ -19,11 +20,29 @@ namespace libflow {
 /// no source).
 inline constexpr double catch_level_limit = 0.10;
 
+/// A ratio of units by which a whole catch may be too large or too small.
+struct LevelSlip {
+  double factor = 1;    ///< above 1 [-]
+  const char* of = "";  ///< the units, "fl oz to ml"
+};
+
+/// How near a bar's ratio must be to that of two units: gauge, watch and cups are good to that (common practice, no
+/// source) [-].
+inline constexpr double level_slip_width = 0.06;
+
+/// Ratios of units for volumes and times that are confused; the factors are those of units/quantity.hpp.
+[[nodiscard]] const std::vector<LevelSlip>& level_slips();
+
+/// The ratio that a change of the whole bar is, either way up; empty where it is none.
+/// @param change  caught over expected, less one [-]
+[[nodiscard]] std::optional<LevelSlip> slip_of(double change);
+
 /// How a bar as a whole stands against the layout at one setting. SI.
 struct CatchLevel {
   double change = 0;       ///< of the middle row (the median): caught over expected, less one [-]
   bool off = false;        ///< beyond catch_level_limit, and beyond what reading errors do
   bool every_row = false;  ///< every row that was read is off to the same side, by half of the limit or more
+  std::optional<LevelSlip> slip = std::nullopt;  ///< the ratio of two units that the change is; only where `off`
 
   // What would make the middle row fit, everything else as the layout says; filled when `off`.
   double time = NAN;           ///< that the cups were held [s]

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/study/catch_model.hpp>
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <tuple>
@@ -9,6 +10,7 @@
 
 #include <libflow/study/catch_causes.hpp>
 #include <libflow/study/catch_readings.hpp>
+#include <libflow/study/catch_screen.hpp>
 #include <libflow/study/main_job.hpp>
 
 namespace libflow {
@@ -55,6 +57,23 @@ std::vector<double> row_flows(const Layout& layout) {
     flows.push_back(q);
   }
   return flows;
+}
+
+double share_without_orifice(const Layout& at, int row) {
+  try {
+    const std::vector<build_detail::Row> rows = build_detail::make_rows(std::get<Toolbar>(at.plumbing));
+    const build_detail::Row& own = row_of(rows, row);
+    std::size_t place = 0;  // among the open rows
+    for (const build_detail::Row& r : rows) place += !r.shut && r.number < row ? 1U : 0U;
+    if (!own.orifice) return too_much_share;
+    const double bore = std::min(own.hose_bore, Orifice::bore_range.high) / bore_of(*own.orifice);
+    const std::vector<double> now = row_flows(at);
+    const std::vector<double> open = row_flows(with_cause(at, {CatchCauseKind::orifice, row, 0, 0, bore}));
+    if (place >= now.size() || place >= open.size() || !(now[place] > no_flow)) return too_much_share;
+    return std::max(1.0, open[place] / now[place]);
+  } catch (const Error&) {
+    return too_much_share;
+  }
 }
 
 }  // namespace catch_detail

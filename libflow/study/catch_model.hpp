@@ -63,6 +63,10 @@ CatchCondition condition_of(const Layout& layout, const CatchReadings& readings,
 /// Flows of the open rows [m3/s]; empty where the plumbing has no answer.
 std::vector<double> row_flows(const Layout& layout);
 
+/// What a row gives without its orifice, over what it gives [-]; too_much_share where that has no answer.
+/// @param at  as caught, with an ideal supply
+double share_without_orifice(const Layout& at, int row);
+
 /// A row that gives less than this share of the mean counts as giving this: a logarithm needs something.
 inline constexpr double least_share = 1e-3;
 /// Less than this is no flow [m3/s]: a millilitre in three hours.
@@ -181,6 +185,8 @@ class CatchModel {
   /// All causes together, exactly. Empty where the plumbing then has no answer.
   [[nodiscard]] std::optional<Eigen::VectorXd> exact(const std::vector<CatchCause>& causes) const {
     Eigen::VectorXd out(cells());
+    double misread = 0.0;
+    for (const CatchCause& c : causes) misread += c.kind == CatchCauseKind::measure ? std::log(c.size) : 0.0;
     for (std::size_t s = 0; s < conditions_.size(); ++s) {
       Layout changed = conditions_[s].layout;
       for (const CatchCause& c : causes) {
@@ -197,7 +203,7 @@ class CatchModel {
       double mean = 0.0;
       for (const double q : flows) mean += q / static_cast<double>(flows.size());
       const double floor = std::max(catch_detail::least_share * mean, 0.1 * catch_detail::no_flow);
-      for (std::size_t i = 0; i < flows.size(); ++i) out[cell(s, i)] = std::log(std::max(flows[i], floor));
+      for (std::size_t i = 0; i < flows.size(); ++i) out[cell(s, i)] = misread + std::log(std::max(flows[i], floor));
     }
     return out;
   }
@@ -254,7 +260,13 @@ class CatchModel {
       common_.push_back({Of::density});
       common_.push_back({Of::viscosity});
     }
-    if (any([](const CatchCondition& c) { return c.gauge; })) common_.push_back({Of::gauge});
+    if (std::any_of(made_.begin(), made_.end(), [](const build_detail::Row& r) { return !r.shut && r.orifice; })) {
+      common_.push_back({Of::orifice_set});
+    }
+    if (any([](const CatchCondition& c) { return c.gauge; })) {  // else the level says nothing
+      common_.push_back({Of::gauge});
+      common_.push_back({Of::measure});
+    }
   }
 
   [[nodiscard]] CatchEffect make(const CatchCause& cause) const {

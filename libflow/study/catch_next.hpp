@@ -18,6 +18,7 @@ struct LikelyCause {
   double low = 0, high = 0;  ///< interval of its size, other causes held
   double probability = 0;    ///< among all causes in its place
   double chi2 = 0;           ///< misfit that is left [-]
+  bool at_end = false;       ///< its size is the last that was tried: it may well be more than that
 };
 
 /// What to measure next.

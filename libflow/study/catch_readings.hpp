@@ -13,10 +13,11 @@ namespace libflow {
 
 /// One cup.
 struct CatchReading {
-  int row = 0;          ///< 1-based
-  int repeat = 1;       ///< 1-based
-  double volume = 0;    ///< [m3], >= 0
-  std::string where{};  ///< file and line, for messages
+  int row = 0;            ///< 1-based
+  int repeat = 1;         ///< 1-based
+  double volume = 0;      ///< [m3], >= 0
+  std::string where{};    ///< file and line, for messages
+  std::string written{};  ///< the volume as it was written, with its unit, for messages; empty: not known
 };
 
 /// A catch test as it was made: all cups at one setting, for one time.

@@ -54,7 +54,7 @@ struct CauseSearch {
     std::vector<CatchFit::Best> out;
     const auto consider = [&](const CatchCause& c) {
       for (std::size_t k = 0; k < causes.size(); ++k) {
-        if (k != without && causes[k].same(c)) return;
+        if (k != without && causes[k].excludes(c)) return;
       }
       const CatchFit::Best b = fit.best(c, g, now);
       if (b.possible) out.push_back(b);

@@ -6,14 +6,18 @@
 #include <cstddef>
 #include <map>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <fmt/core.h>
 
+#include <libflow/study/catch_model.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_readings.hpp>
+#include <libflow/study/catch_screen.hpp>
 #include <libflow/study/catch_statistics.hpp>
 #include <libflow/toolbar/uniformity.hpp>
 
@@ -57,6 +61,21 @@ static std::map<int, std::vector<double>> by_row(const CatchReadings& readings, 
   return rows;
 }
 
+/// Against what the layout gives.
+static CatchScreen screen_readings(const CatchReadings& readings, const Answer& answer) {
+  const Evenness& e = answer.evenness;
+  std::map<int, double> expected;
+  for (const RowResult& r : e.rows) {
+    if (!r.shut && r.flow > no_flow) expected[r.row] = r.flow;
+  }
+  Layout at = answer.layout;
+  auto* bar = std::get_if<Toolbar>(&at.plumbing);
+  if (bar == nullptr) return screen_catch(readings, expected);
+  bar->drive.reset();
+  at.job.pressure = from_si<Pressure>(e.supply_pressure);
+  return screen_catch(readings, expected, [&](int row) { return share_without_orifice(at, row); });
+}
+
 /// The file that readings name as theirs ("folder/cups.csv:3:1"), without its folder, line and column.
 static std::string source_of(const CatchReadings& readings) {
   if (readings.readings.empty()) return {};
@@ -88,20 +107,39 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   v.confidence = setup.power.confidence;
   v.tolerance = v.answer.evenness.tolerance;
   const double time = si(readings.time);
-  const auto rows = by_row(readings, v.answer.evenness);
-  if (rows.size() < 2)
-    throw InputError("catch test", fmt::format("{} rows were read", rows.size()), "two rows or more");
+  const auto all_rows = by_row(readings, v.answer.evenness);
+  if (all_rows.size() < 2)
+    throw InputError("catch test", fmt::format("{} rows were read", all_rows.size()), "two rows or more");
+  CatchScreen screen = screen_readings(readings, v.answer);
+  const auto rows = by_row(screen.kept, v.answer.evenness);
+  v.doubts = std::move(screen.doubts);
+  v.doubts_set_aside = screen.set_aside;
+  v.rows_set_aside = std::move(screen.rows);
 
-  std::vector<double> rates, means, layout_flows;
+  std::vector<double> rates, means, layout_flows, all_rates;
   std::vector<int> repeats;
   std::vector<std::vector<double>> groups;
   for (const RowResult& r : v.answer.evenness.rows) {
     if (r.shut) continue;
     RowCatch c{.row = r.row};
     c.expected = r.flow * time;
+    const auto read = all_rows.find(r.row);
+    if (read == all_rows.end()) {
+      v.missing.push_back(r.row);
+      v.rows.push_back(c);
+      continue;
+    }
+    c.cups = static_cast<int>(read->second.size());
+    double whole = 0.0;
+    for (const double x : read->second) whole += x / c.cups;
+    v.mean_of_all += whole / static_cast<double>(all_rows.size());
+    all_rates.push_back(whole / (time * r.width * r.speed));
     const auto found = rows.find(r.row);
     if (found == rows.end()) {
-      v.missing.push_back(r.row);
+      c.mark = CatchMark::set_aside;
+      c.mean = whole;
+      c.rate = all_rates.back();
+      c.low = c.high = c.outside_probability = c.against_layout = c.against_layout_error = NAN;
       v.rows.push_back(c);
       continue;
     }
@@ -120,6 +158,8 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   for (const double r : rates) v.total_rate += r / n;
   if (!(v.mean > 0.0)) throw InputError("catch test", "every cup is empty", "at least one reading above zero");
   v.cv = coefficient_of_variation(rates);
+  for (const double r : all_rates) v.total_rate_of_all += r / static_cast<double>(all_rates.size());
+  v.cv_of_all = coefficient_of_variation(all_rates);
 
   // One reading's error as a share of it: pooled over rows, each against its own mean.
   double squares = 0.0, dof = 0.0;
@@ -128,8 +168,16 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
     for (const double x : groups[i]) squares += (x / means[i] - 1.0) * (x / means[i] - 1.0);
     dof += repeats[i] - 1;
   }
-  v.error_from_repeats = dof >= 1.0 && squares > 0.0;
-  v.reading_error = v.error_from_repeats ? std::sqrt(squares / dof) : readings.reading_error;
+  // A handful of repeats says little of the error: what was given then counts as eight more, as in catch_data.
+  constexpr double given_counts = 8.0;
+  v.error_from_repeats = dof >= given_counts && squares > 0.0;
+  if (v.error_from_repeats) {
+    v.reading_error = std::sqrt(squares / dof);
+  } else {
+    const double given = readings.reading_error;
+    v.reading_error = std::sqrt((given_counts * given * given + squares) / (given_counts + dof));
+    dof = dof > 0.0 ? dof + given_counts : 1e6;
+  }
   if (v.error_from_repeats) {
     for (std::size_t i = 0; i < groups.size(); ++i) {
       for (double& x : groups[i]) x *= rates[i] / (means[i] > 0.0 ? means[i] * v.total_rate : 1.0);
@@ -145,17 +193,18 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   for (const int r : repeats) one_over_repeats += 1.0 / r;
   v.cv_beyond_error = std::sqrt(std::fmax(0.0, v.cv * v.cv - v.reading_error * v.reading_error * one_over_repeats / n));
 
-  const boost::math::students_t t(v.error_from_repeats ? dof : 1e6);
+  const boost::math::students_t t(dof);
   const double wide = quantile(t, 0.5 + 0.5 * v.confidence);
   double layout_total = 0.0;
   for (const double q : layout_flows) layout_total += q;
   double layout_rate = 0.0;
   for (RowCatch& c : v.rows) {
+    if (c.cups == 0) continue;
+    c.deviation = c.rate / v.total_rate - 1.0;
     if (c.repeats == 0) continue;
     const double own = 1.0 / c.repeats;
     const double error =
         v.reading_error * std::sqrt((1.0 - 1.0 / n) * (1.0 - 1.0 / n) * own + (one_over_repeats - own) / (n * n));
-    c.deviation = c.rate / v.total_rate - 1.0;
     c.low = c.deviation - wide * error;
     c.high = c.deviation + wide * error;
     c.outside_probability =
@@ -178,9 +227,10 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
     volumes.push_back(cup == v.rows.end() || cup->repeats == 0 ? -1.0 : cup->mean);
   }
   v.level = catch_level(layout, v.answer, volumes, v.reading_error * std::sqrt(one_over_repeats / n), readings, setup);
-  v.even = v.outside.empty() && v.missing.empty();
-  v.proved = v.missing.empty() && std::none_of(v.rows.begin(), v.rows.end(),
-                                               [](const RowCatch& c) { return c.mark == CatchMark::unproved; });
+  v.even = v.outside.empty() && v.missing.empty() && v.rows_set_aside.empty();
+  v.proved =
+      v.missing.empty() && v.rows_set_aside.empty() &&
+      std::none_of(v.rows.begin(), v.rows.end(), [](const RowCatch& c) { return c.mark == CatchMark::unproved; });
   return v;
 }
 

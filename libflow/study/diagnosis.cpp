@@ -4,10 +4,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <utility>
 #include <vector>
 
 #include <libflow/study/catch_model.hpp>
+#include <libflow/study/catch_screen.hpp>
 
 namespace libflow {
 
@@ -40,9 +42,28 @@ static std::vector<double> pressures_of_level(const CatchModel& model, const std
 
 Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catches, const DiagnosisSetup& setup) {
   CatchModel model(layout, catches, setup);
+  static_cast<void>(catch_data(model, catches));  // what cannot be is refused before anything is set aside
+  Diagnosis before;
+  std::vector<CatchReadings> kept;
+  for (std::size_t s = 0; s < catches.size(); ++s) {
+    std::map<int, double> expected;
+    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+      expected[model.rows()[i]] = std::exp(model.base()[model.cell(s, i)]);
+    }
+    CatchScreen screen = screen_catch(catches[s], expected, [&](int row) {
+      return catch_detail::share_without_orifice(model.conditions()[s].layout, row);
+    });
+    before.judged = before.judged && screen.set_aside;
+    before.doubts.push_back(std::move(screen.doubts));
+    kept.push_back(std::move(screen.kept));
+  }
+  if (!before.judged) {
+    before.calibrated = layout;
+    return before;
+  }
   // Where no gauge was read the supply was at whatever pressure gives the total; near it the level is a straight line.
   for (int turn = 0; turn < 2; ++turn) {
-    const std::vector<double> pressures = catch_detail::pressures_of_level(model, catches);
+    const std::vector<double> pressures = catch_detail::pressures_of_level(model, kept);
     double most = 0.0;
     for (std::size_t s = 0; s < pressures.size(); ++s) {
       most = std::max(most, std::abs(std::log(pressures[s] / model.conditions()[s].pressure)));
@@ -54,7 +75,9 @@ Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catch
       break;  // the layout gives nothing at such a level: its own pressure is as good as any
     }
   }
-  return CatchDiagnoser(std::move(model)).diagnose(catches);
+  Diagnosis d = CatchDiagnoser(std::move(model)).diagnose(kept);
+  d.doubts = std::move(before.doubts);
+  return d;
 }
 
 }  // namespace libflow

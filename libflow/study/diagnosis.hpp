@@ -7,7 +7,10 @@
 /// (CatchFit::threshold); all sizes are fitted again together, and every cause is held against each alternative in its
 /// place. Probabilities are Schwarz's (G. Schwarz, Estimating the Dimension of a Model, Ann. Statist. 6 (1978) 461,
 /// from memory) with every cause as likely as another beforehand. All causes together are solved exactly, and the sizes
-/// corrected by it, before anything is said.
+/// corrected by it, before anything is said. In the place of every cause stands one more that is never named: something
+/// that was not tried. It explains all cups of a row (of a cause of the whole bar: leaves what one catch in a hundred
+/// leaves), is thought a hundredth as likely beforehand (common practice, no source), and takes what the named ones do
+/// not explain: so a cause that fits badly is not sure for want of others.
 #pragma once
 
 #include <algorithm>
@@ -25,6 +28,7 @@
 #include <libflow/study/catch_fit.hpp>
 #include <libflow/study/catch_model.hpp>
 #include <libflow/study/catch_next.hpp>
+#include <libflow/study/catch_screen.hpp>
 #include <libflow/study/catch_search.hpp>
 
 namespace libflow {
@@ -34,18 +38,24 @@ struct FoundCause {
   /// The most probable first; more than one where the readings cannot tell them apart: then none is the cause, but one
   /// of them is.
   std::vector<LikelyCause> likely;
-  double gain = 0;    ///< chi-squared that it explains
-  double effect = 0;  ///< on its row's flow at the first setting, less one; 0 where it is not of a row [-]
+  double unnamed = 0;  ///< probability that it is none of those tried [-]
+  double gain = 0;     ///< chi-squared that it explains
+  double effect = 0;   ///< on its row's flow at the first setting, less one; 0 where it is not of a row [-]
   std::optional<NextMeasurement> next;  ///< that would tell `likely` apart best; empty where it is one, or none does
 
   /// The most likely cause.
   [[nodiscard]] const CatchCause& best() const { return likely.front().cause; }
   /// True where no other explains the readings about as well.
   [[nodiscard]] bool certain() const { return likely.size() == 1; }
+  /// True where something that was not tried is likelier than all that was.
+  [[nodiscard]] bool unexplained() const { return unnamed > 0.5; }
 };
 
 /// What is wrong with a bar.
 struct Diagnosis {
+  /// By catch: readings that were set aside before, with the reason (see study/catch_screen.hpp).
+  std::vector<std::vector<DoubtfulReading>> doubts;
+  bool judged = true;  ///< false: of some catch fewer than half of the rows can be judged; then no cause is looked for
   std::vector<FoundCause> causes;  ///< largest gain first; empty: nothing beyond reading error and parts' scatter
   double threshold = 0;            ///< gain that a cause must have [chi-squared]
   double chi2_before = 0, chi2_left = 0;  ///< of all cells against the layout, and against the causes
@@ -56,7 +66,9 @@ struct Diagnosis {
   double reading_error = 0;               ///< of one cup [-]
   bool error_from_repeats = false;        ///< true: from the repeats; false: as given
   std::vector<double> pressure;           ///< by setting, at the supply: what fits the cups best [Pa]
-  Layout calibrated;  ///< the layout with the most probable of each cause; a gauge that is off left out
+  /// The layout with the most probable of each cause; a gauge or a measure that is off, and what is not explained, left
+  /// out.
+  Layout calibrated;
 };
 
 /// A layout and its settings, ready for many catches. Holds what it has solved: one for each thread.
@@ -95,19 +107,28 @@ class CatchDiagnoser {
       gains.push_back(now - next->chi2);
       search.refine();
       search.exchange();
+      // A row that no part explains would be chased by causes elsewhere: first it must be cleared up.
+      if (std::any_of(search.causes.begin(), search.causes.end(), [&](const CatchCause& c) {
+            const auto k = static_cast<std::size_t>(&c - search.causes.data());
+            const Eigen::VectorXd without = search.rest(k);
+            return c.of_row() &&
+                   search.score(fit.best(c, without)) > score_of_unnamed(search, k, without) + 2.0 * std::log(100.0);
+          }))
+        break;
     }
     search.correct();
     const Eigen::VectorXd rest = search.rest();
     d.chi2_left = fit.chi2(rest);
     d.spread_left = spread(fit, data, rest);
-    fill_rest(d, fit, data, rest);
+    fill_rest(d, fit, rest);
     d.calibrated = model_.layout();
     for (std::size_t k = 0; k < search.causes.size(); ++k) {
       FoundCause found = judge(search, k);
       found.gain = gains[k];
       if (measure && !found.certain())
         found.next = next_measurement(model_, search.causes, k, found.likely, data.error);
-      if (found.best().kind != CatchCauseKind::gauge) d.calibrated = with_cause(std::move(d.calibrated), found.best());
+      const bool of_bar = found.best().kind != CatchCauseKind::gauge && found.best().kind != CatchCauseKind::measure;
+      if (of_bar && !found.unexplained()) d.calibrated = with_cause(std::move(d.calibrated), found.best());
       d.causes.push_back(std::move(found));
     }
     std::stable_sort(d.causes.begin(), d.causes.end(), [](const auto& a, const auto& b) { return a.gain > b.gain; });
@@ -128,15 +149,19 @@ class CatchDiagnoser {
       best_score = std::min(best_score, search.score(b));
       best_chi2 = std::min(best_chi2, b.chi2);
     }
-    double total = 0.0;
+    const double unnamed = score_of_unnamed(search, k, rest);
+    best_score = std::min(best_score, unnamed);
+    double total = std::exp(-0.5 * (unnamed - best_score));
     for (const auto& b : all) total += std::exp(-0.5 * (search.score(b) - best_score));
     const double rise = quantile(boost::math::chi_squared(1.0), model_.setup().confidence);
     FoundCause found;
+    found.unnamed = std::exp(-0.5 * (unnamed - best_score)) / total;
     for (const auto& b : all) {
       if (b.chi2 - best_chi2 > rise) continue;
       LikelyCause likely{.cause = b.cause, .chi2 = b.chi2};
       likely.probability = std::exp(-0.5 * (search.score(b) - best_score)) / total;
       std::tie(likely.low, likely.high) = search.fit.interval(b.cause, rest, rise);
+      likely.at_end = at_end(b.cause);
       found.likely.push_back(likely);
     }
     // Of those that are equally probable to a hundredth, the order of the kinds.
@@ -152,6 +177,29 @@ class CatchDiagnoser {
       found.effect = std::exp(all_cells[model_.cell(0, static_cast<std::size_t>(i))]) - 1.0;
     }
     return found;
+  }
+
+  /// Of something that was not tried, in the place of cause k: see the top of this file.
+  [[nodiscard]] double score_of_unnamed(const CauseSearch& search, std::size_t k, const Eigen::VectorXd& rest) const {
+    const double rarer = 2.0 * std::log(100.0);
+    const Eigen::VectorXd gradient = search.fit.precision() * rest;
+    const CatchCause& cause = search.causes[k];
+    if (cause.of_row()) {
+      const auto i = std::find(model_.rows().begin(), model_.rows().end(), cause.row) - model_.rows().begin();
+      return rest.dot(gradient) - search.fit.row_statistic(static_cast<std::size_t>(i), gradient) +
+             search.fit.size_cost() * static_cast<double>(model_.conditions().size()) + rarer;
+    }
+    const double degrees = std::max(1.0, search.fit.degrees());
+    return quantile(boost::math::chi_squared(degrees), 0.99) + search.fit.size_cost() + rarer;
+  }
+  /// Is a size the last that was tried? What cannot go further by nature (a valve that is held open) is not.
+  [[nodiscard]] bool at_end(const CatchCause& cause) {
+    const CatchEffect& e = model_.effect(cause);
+    if (!e.fitted || e.sizes.empty()) return false;
+    const double low = e.abscissa(e.sizes.front()), high = e.abscissa(e.sizes.back()), x = e.abscissa(cause.size);
+    const double step = 0.005 * (high - low);
+    if (cause.kind == CatchCauseKind::check_valve) return x > high - step;
+    return x < low + step || x > high - step;
   }
 
   /// Root mean square of a residual over the cells read, levels out, as a share of flow.
@@ -177,15 +225,12 @@ class CatchDiagnoser {
     return out;
   }
 
-  void fill_rest(Diagnosis& d, const CatchFit& fit, const CatchData& data, const Eigen::VectorXd& rest) const {
+  void fill_rest(Diagnosis& d, const CatchFit& fit, const Eigen::VectorXd& rest) const {
     const Eigen::VectorXd level = fit.levels(rest);
-    double cells = 0.0;
-    for (const int r : data.repeats) cells += r > 0 ? 1.0 : 0.0;
     for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
       d.pressure.push_back(model_.conditions()[s].pressure * std::exp(level[static_cast<Eigen::Index>(s)]));
-      cells -= model_.conditions()[s].gauge ? 0.0 : 1.0;
     }
-    d.degrees = cells;  // sizes were chosen, not only fitted: they are not taken off
+    d.degrees = fit.degrees();  // sizes were chosen, not only fitted: they are not taken off
     if (d.degrees >= 1.0) d.left_p = cdf(complement(boost::math::chi_squared(d.degrees), std::max(0.0, d.chi2_left)));
   }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -143,7 +144,7 @@ static void find_needed(const Bench& bench, std::size_t plan, EqualHosesPoint& o
 
 EqualHoses equal_hoses(const Layout& layout, SizeChoices choices, const Progress& progress) {
   choices.cuts = {Cut::shortest, Cut::equal};
-  choices.cut_to = from_si<Length>(0.0);  // the runs themselves are compared
+  const std::optional<Length> cut_to = std::exchange(choices.cut_to, from_si<Length>(0.0));  // runs are compared
   choices.groups.clear();
   choices.hose_bores.clear();
   choices.hose_prices.clear();
@@ -157,6 +158,12 @@ EqualHoses equal_hoses(const Layout& layout, SizeChoices choices, const Progress
   out.hose_shortest = hose_needed(p, cut);
   cut.plan = 1;
   out.hose_equal = hose_needed(p, cut);
+  choices.cut_to = cut_to;
+  const SizeProblem as_cut = size_problem(layout, choices);
+  out.cut_equal = hose_needed(as_cut, cut);
+  out.cut_longest = as_cut.plans[cut.plan].lengths.front();
+  cut.plan = 0;
+  out.cut_shortest = hose_needed(as_cut, cut);
   for (std::size_t k = 0; k < p.points.size(); ++k) {
     if (!go_on(progress, k, p.points.size())) return out;
     const equal_hoses_detail::Bench bench(p, k);

@@ -54,7 +54,10 @@ struct EqualHoses {
   std::size_t strictest = 0;              ///< the point that asks for the smallest bore (or never)
   double hose_equal = 0;                  ///< with equal hoses, feed hoses included [m]
   double hose_shortest = 0;               ///< with the shortest [m]
-  bool have_to = false;  ///< with the layout's own orifice the shortest hoses are outside the tolerance somewhere
+  double cut_equal = 0;     ///< the same, every hose rounded up to the tape's step (SizeChoices::cut_to) [m]
+  double cut_shortest = 0;  ///< the same [m]
+  double cut_longest = 0;   ///< each of equal hoses, so rounded [m]
+  bool have_to = false;     ///< with the layout's own orifice the shortest hoses are outside the tolerance somewhere
   /// By point, all with the strictest point's bore and the shortest hoses: one orifice for everything. Empty where no
   /// point asks for a certain bore.
   std::vector<HosesAt> with_one{};

@@ -57,7 +57,7 @@ struct WhatIfOptions {
   double kink_left = 0.05;      ///< of the hose's area at a kink, more than 0, at most 1
   double bore_left = 0.5;       ///< of the bore of a hose that is too narrow, 0.1 to 1
   double screen_blocked = 0.5;  ///< of what is still open of a strainer's screen, 0 to 0.99
-  double colder = 20.0;         ///< [K], 0 to 100
+  double colder = 20.0;         ///< [K], 0 to 100; at most to where the product's data end, it salts out or freezes
   double side_slope = 0.10;     ///< rise over run, right end up; on top of the layout's own, -0.5 to 0.5
   double pump_wear = 0.15;      ///< of the gain (centrifugal, curve) or of the swept flow (positive), 0 to 0.9
   double pump_reach = 1.5;  ///< free form: the controller can turn a pump up to this times its present speed, 1 to 3

@@ -100,6 +100,37 @@ static PlumbingEdit tilt(const Plumbing& p, double rise) {
   return edit;
 }
 
+/// How far a product can be cooled before it freezes, salts out, or its data end.
+struct ColdEnd {
+  double temperature;  ///< [K]
+  std::string why;     ///< in words
+};
+
+/// @param cold  how cold is asked for [K]
+static ColdEnd cold_end(const Liquid& liquid, double cold) {
+  using fluid_detail::temperature_text;
+  const LiquidRecord& record = liquid.record();
+  ColdEnd end{.temperature = 0.0, .why = {}};
+  const auto keep = [&](double temperature, const char* why) {
+    if (temperature > end.temperature) end = {temperature, fmt::format("{} {}", why, temperature_text(temperature))};
+  };
+  if (record.freezing) keep(record.freezing->value, "it freezes at");
+  for (const PropertyPoint& p : record.salt_out) keep(p.value, "it salts out at");
+  const double lowest = record.iapws_water ? water_temperature.low : liquid_temperature.low;
+  if (cold < lowest) keep(lowest, "nothing is computed below");
+  try {
+    const double at = std::max(cold, lowest);
+    for (const Caution& c : liquid.at(from_si<Temperature>(at)).cautions) {
+      if (c.code == "outside-measured" && c.limit > at) keep(c.limit, "its viscosity is known down to");
+    }
+  } catch (const InputError& error) {  // the figures of the product contradict each other there
+    end = {HUGE_VAL, error.what()};
+  }
+  // What is not known to stay liquid in the cold is taken for water.
+  if (end.why.empty()) keep(273.15, "nothing is known of its freezing, so that of water is taken,");
+  return end;
+}
+
 static bool is_pump(const Part& part) {
   return part.as<CentrifugalPump>() != nullptr || part.as<PumpCurve>() != nullptr ||
          part.as<PositivePump>() != nullptr || part.as<GroundDrivenPump>() != nullptr;
@@ -184,7 +215,11 @@ std::vector<FaultCase> fault_cases(const Layout& layout, const Plumbing& plumbin
   const RowPlumbing& at = row_at(plumbing, row);
   const auto add = [&](Fault fault, std::string name, std::vector<int> rows, std::string why_not,
                        std::function<PlumbingEdit(const Plumbing&)> edit) {
-    cases.push_back({fault, std::move(name), std::move(rows), std::move(why_not), std::move(edit), std::nullopt});
+    cases.push_back({.fault = fault,
+                     .name = std::move(name),
+                     .rows = std::move(rows),
+                     .why_not = std::move(why_not),
+                     .edit = std::move(edit)});
   };
   const auto need = [](bool has, const char* why_not) { return has ? std::string() : std::string(why_not); };
 
@@ -250,16 +285,19 @@ std::vector<FaultCase> fault_cases(const Layout& layout, const Plumbing& plumbin
         plumbing.tanks.empty() ? "there is no tank in the layout" : "there is one tank: empty, nothing flows", {});
   }
 
-  const Temperature cold = from_si<Temperature>(si(layout.job.temperature) - o.colder);
-  std::string too_cold;
-  try {
-    (void)layout.job.liquid.at(cold);
-  } catch (const InputError& error) {
-    too_cold = error.what();
+  // Colder than its data hold, or frozen, is no day of work.
+  constexpr double least_step = 1.0;  // [K]
+  const double now = si(layout.job.temperature);
+  const ColdEnd end = cold_end(layout.job.liquid, now - o.colder);
+  const double step = std::min(o.colder, now - end.temperature);
+  const std::string asked = fmt::format("{:.3g} °F ({:.3g} °C) colder would be {}, and {}", 1.8 * o.colder, o.colder,
+                                        fluid_detail::temperature_text(now - o.colder), end.why);
+  add(Fault::colder, fmt::format("product {:.3g} °C colder", step < least_step ? o.colder : step), {},
+      step < std::min(least_step, o.colder) ? asked : std::string(), [](const Plumbing&) { return PlumbingEdit{}; });
+  if (cases.back().applies()) {
+    cases.back().temperature = from_si<Temperature>(now - step);
+    if (step < o.colder) cases.back().limited = asked;
   }
-  add(Fault::colder, fmt::format("product {:.3g} °C colder", o.colder), {}, too_cold,
-      [](const Plumbing&) { return PlumbingEdit{}; });
-  if (too_cold.empty()) cases.back().temperature = cold;
 
   // sin(atan(slope + more)) - sin(atan(slope)): how much higher a row gets for each metre along the bar.
   const auto* bar = std::get_if<Toolbar>(&layout.plumbing);

@@ -21,6 +21,7 @@ struct FaultCase {
   std::string name{};                                     ///< "row 8 plugged"
   std::vector<int> rows{};                                ///< whose own fault it is; empty: the whole toolbar's
   std::string why_not{};                                  ///< why it does not apply to this layout; empty: it applies
+  std::string limited{};                                  ///< why it is smaller than asked; empty: it is not
   std::function<PlumbingEdit(const Plumbing&)> edit{};    ///< asked anew for every setting of the control
   std::optional<Temperature> temperature = std::nullopt;  ///< of the liquid, where it changes
 

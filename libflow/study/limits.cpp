@@ -12,6 +12,7 @@
 #include <vector>
 
 #include <libflow/fluid/liquid.hpp>
+#include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
@@ -114,7 +115,8 @@ static void pump_limits(Limits& all, const Drive& drive, const PumpDuty& duty, c
   if (const auto* p = std::get_if<PositivePump>(&drive.pump)) pressure_limit(p->max_pressure);
   if (const auto* p = std::get_if<GroundDrivenPump>(&drive.pump)) pressure_limit(p->max_pressure);
   if (job.pump_limit) {
-    all.push_back(at_most("pump limit", "", duty.outlet, si(*job.pump_limit), "Pa", LimitKind::stops, given));
+    all.push_back(
+        at_most(pressure_limit_name(true), "", duty.outlet, si(*job.pump_limit), "Pa", LimitKind::stops, given));
   }
   all.push_back(at_least("pump reserve", "", duty.reserve, wear_reserve, "1", LimitKind::advised,
                          "20 % for wear: Virginia Tech publication 442-452"));
@@ -234,9 +236,9 @@ Limits find_limits(const LimitView& v) {
         all.push_back(at_least("least meter flow", "", q, si(v.drive->meter->least), "m3/s", LimitKind::wanted, given));
       }
     }
-  } else if (v.job.pump_limit) {
-    all.push_back(at_most("pump limit", "supply", v.evenness.supply_pressure, si(*v.job.pump_limit), "Pa",
-                          LimitKind::stops, given));
+  } else if (const auto limit = pressure_limit(v.job, v.toolbar, &v.rows)) {
+    all.push_back(at_most(pressure_limit_name(false), "supply", v.evenness.supply_pressure, limit->most, "Pa",
+                          LimitKind::stops, limit->assumed ? assumed_limit_source : given));
   }
   if (v.toolbar == nullptr && v.drive == nullptr) part_limits(all, v);
   for (auto* limit : {&rating, &fastest}) {

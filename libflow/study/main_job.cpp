@@ -12,7 +12,9 @@
 
 #include <fmt/core.h>
 
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/operating_state.hpp>
+#include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
@@ -39,7 +41,9 @@ static Answer solved(Layout layout, std::string& stop) {
   answer.plumbing = toolbar != nullptr ? build_network(*toolbar, layout.job) : std::get<Plumbing>(layout.plumbing);
   answer.solution = solve_plumbing(answer.plumbing, answer.liquid);
   if (answer.solution.usable()) {
-    answer.evenness = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
+    Evenness& e = answer.evenness;
+    e = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
+    if (auto assumed = assumed_limit_caution(layout, e.supply_pressure)) e.cautions.push_back(std::move(*assumed));
   }
   answer.layout = std::move(layout);
   return answer;
@@ -54,6 +58,11 @@ Answer at_most_likely(Layout given) {
   if (toolbar != nullptr) {
     const Pressure before = from_si<Pressure>(answer.evenness.supply_pressure);
     for (Caution& c : stop_cautions(*toolbar, answer.liquid, before)) answer.evenness.cautions.push_back(std::move(c));
+  }
+  const auto limit = pressure_limit(layout);
+  for (Caution& c : metering_cautions(answer.plumbing, answer.liquid, answer.evenness,
+                                      limit ? limit->most : assumed_pressure_limit)) {
+    answer.evenness.cautions.push_back(std::move(c));
   }
   if (!stop.empty()) {
     answer.evenness.cautions.push_back(
@@ -75,9 +84,12 @@ Answer at_most_likely(Layout given) {
 /// What keeps a solved layout from its rate; empty: nothing does.
 static std::string stop_of(const Answer& a, const std::string& stop) {
   if (!stop.empty()) return stop;
-  const auto above = std::find_if(a.evenness.cautions.begin(), a.evenness.cautions.end(),
-                                  [](const Caution& c) { return c.code == "above-pump-limit"; });
-  return above == a.evenness.cautions.end() ? std::string() : std::string("pump limit");
+  const auto* bar = std::get_if<Toolbar>(&a.layout.plumbing);
+  for (const Caution& c : a.evenness.cautions) {
+    if (c.code == "above-pump-limit") return pressure_limit_name(bar != nullptr && bar->drive);
+    if (c.code == "above-assumed-limit") return "assumed " + pressure_limit_name(false);
+  }
+  return {};
 }
 
 }  // namespace main_job_detail

@@ -13,6 +13,7 @@
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/operating_control.hpp>
 #include <libflow/study/operating_state.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -36,11 +37,14 @@ Answer at_setting(Layout layout, double setting) { return main_job(with_setting(
 namespace operating_detail {
 
 /// Why the wanted total is not reached, in words.
-static std::string reason(const OperatingState& state) {
+static std::string reason(const OperatingState& state, const Layout& layout) {
   if (state.stop == "pump and lines") {
     return "the pump cannot bring enough pressure through its lines to the gauge: the regulator is wide open";
   }
-  if (state.stop == "pump limit") return "the supply cannot give the pressure that the rows need";
+  if (state.stop == pressure_limit_name(false)) return "the supply cannot give the pressure that the rows need";
+  if (const auto above = assumed_limit_caution(layout, state.gauge); above && above->code == "above-assumed-limit") {
+    return above->text;
+  }
   if (state.stop == "no answer") return "the rows have no answer at the wanted rate: " + state.rows.message;
   return fmt::format("the control is at the end of its range ({})", state.stop);
 }
@@ -61,7 +65,7 @@ static OperatingPoint free_point(const Layout& layout, std::string_view control)
     point.unit = c.unit;
     point.settings = c.settings;
     point.setting = state.setting;
-    if (!state.reached) point.stop = reason(state);
+    if (!state.reached) point.stop = reason(state, layout);
     of_control = control_limits(c.name, state.setting, c.settings, c.unit);
     set_control(std::get<Plumbing>(at.plumbing), c, state.setting);
   }
@@ -108,7 +112,7 @@ OperatingPoint operating_point(const Layout& layout, std::string_view control) {
 
   OperatingSolver solver(layout);
   const OperatingState state = solver.at(layout.job.rate, layout.job.speed);
-  if (!state.solved) throw IllPosedError(reason(state));
+  if (!state.solved) throw IllPosedError(reason(state, layout));
   point.wanted = state.wanted;
   Layout at = layout;
   if (!point.held && (driven || !state.reached)) at = with_setting(std::move(at), state.setting);
@@ -123,7 +127,8 @@ OperatingPoint operating_point(const Layout& layout, std::string_view control) {
     if (!point.held) {
       point.answer.evenness.cautions.push_back(rate_not_reached(state.stop, point.delivered, point.wanted));
     }
-    point.stop = point.held ? "the layout holds the control at a setting that gives another total" : reason(state);
+    point.stop =
+        point.held ? "the layout holds the control at a setting that gives another total" : reason(state, layout);
   }
 
   LimitView view{.toolbar = toolbar,

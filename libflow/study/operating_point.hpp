@@ -47,10 +47,10 @@ struct OperatingPoint {
 [[nodiscard]] Answer at_setting(Layout layout, double setting);
 
 /// Finds the operating point at the job's rate, speed and temperature. The control is the drive's; without a drive it
-/// is the supply's pressure with job.pump_limit as its limit. A control that the layout holds (drive.setting,
-/// job.pressure) stays where it is.
-/// A free-form layout that feeds no given flow is brought to the rate by the part named as the control
-/// (operating_control.hpp); where none is named it is solved as it stands, `held`, its control "none".
+/// is the supply's pressure up to its limit (pressure_limit.hpp: job.pump_limit, or an assumption). A control that the
+/// layout holds (drive.setting, job.pressure) stays where it is. A free-form layout that feeds no given flow is brought
+/// to the rate by the part named as the control (operating_control.hpp); where none is named it is solved as it stands,
+/// `held`, its control "none".
 /// @throws InputError, IllPosedError as main_job; as plumbing_control; InputError for a control of a [toolbar]
 [[nodiscard]] OperatingPoint operating_point(const Layout& layout, std::string_view control = {});
 

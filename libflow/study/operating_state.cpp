@@ -10,6 +10,7 @@
 
 #include <libflow/study/limits.hpp>
 #include <libflow/study/operating_control.hpp>
+#include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
@@ -17,7 +18,8 @@ namespace libflow {
 Range control_range(const Layout& layout) {
   const auto* toolbar = std::get_if<Toolbar>(&layout.plumbing);
   if (toolbar != nullptr && toolbar->drive) return setting_range(*toolbar->drive);
-  return {0.0, layout.job.pump_limit ? si(*layout.job.pump_limit) : HUGE_VAL};
+  const auto limit = pressure_limit(layout);
+  return {0.0, limit ? limit->most : HUGE_VAL};
 }
 
 namespace operating_detail {

@@ -20,6 +20,7 @@
 #include <libflow/solve/system.hpp>
 #include <libflow/study/limits.hpp>
 #include <libflow/study/operating_control.hpp>
+#include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/drive_network.hpp>
 
@@ -39,7 +40,7 @@ struct OperatingState {
   Limits limits;                 ///< least margin first; where not reached only what stops it
 };
 
-/// Range of a layout's control, SI: of its drive, or of the supply's pressure (up to job.pump_limit).
+/// Range of a layout's control, SI: of its drive, or of the supply's pressure (up to its limit, pressure_limit.hpp).
 [[nodiscard]] Range control_range(const Layout& layout);
 
 namespace operating_detail {
@@ -138,8 +139,7 @@ class OperatingSolver {
           throw InputError("control", "is named, but the supply is fed by a given flow whatever the control does",
                            "no control, or a supply that is a tank or is held at a pressure");
         }
-        const double most = job.pump_limit ? si(*job.pump_limit) : HUGE_VAL;
-        control_.emplace(plumbing_control(plumbing_, control, most));
+        control_.emplace(plumbing_control(plumbing_, control, most_of_supply(control)));
         return;
       }
       if (plumbing_.network.place(plumbing_.supply).kind != PlaceKind::fed) {
@@ -189,11 +189,12 @@ class OperatingSolver {
                    .rows_solution = state.rows,
                    .evenness = state.evenness};
     if (!bench_) {
-      state.reached = !job.pump_limit || state.gauge <= si(*job.pump_limit);
-      state.setting = state.reached ? state.gauge : si(*job.pump_limit);
+      const auto limit = pressure_limit(layout_);
+      state.reached = !limit || state.gauge <= limit->most;
+      state.setting = state.reached ? state.gauge : limit->most;
       state.limits = find_limits(view);
       operating_detail::sort_by_margin(state.limits);
-      if (!state.reached) state.stop = "pump limit";
+      if (!state.reached) state.stop = (limit->assumed ? "assumed " : "") + pressure_limit_name(false);
       return state;
     }
     bench_->set_speed(speed);
@@ -234,6 +235,16 @@ class OperatingSolver {
 
  private:
   using Run = operating_detail::DriveBench::Run;
+
+  /// Of a free form's supply that is the control: what is stated, else assumed, but never less than the layout holds.
+  [[nodiscard]] double most_of_supply(std::string_view id) const {
+    if (layout_.job.pump_limit) return si(*layout_.job.pump_limit);
+    double most = assumed_pressure_limit;
+    for (Network::PlaceIndex i = 0; i < plumbing_.network.place_count(); ++i) {
+      if (plumbing_.network.place(i).id == id) most = std::fmax(most, plumbing_.network.place(i).pressure);
+    }
+    return most;
+  }
 
   /// A free form with the control at the setting that gives the wanted total.
   [[nodiscard]] OperatingState at_control(const Job& job);

@@ -16,6 +16,7 @@
 #include <fmt/core.h>
 
 #include <libflow/study/coils.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/build_rows.hpp>
@@ -56,11 +57,12 @@ class Collector {
 
   void fill(OrderList& list) {
     for (const auto part : cut_) add_cut(list, part);
-    for (HoseOrder& hose : list.hoses) finish(hose, list.options);
+    for (HoseOrder& hose : list.hoses) finish(hose, list.options, cut_step(list.units));
     std::stable_sort(list.hoses.begin(), list.hoses.end(),
                      [](const HoseOrder& a, const HoseOrder& b) { return si(a.bore) > si(b.bore); });
     for (const HoseOrder& hose : list.hoses) {
       list.hose_total += hose.total;
+      list.cut_total += hose.cut_total;
       add(list, {.what = "hose end", .sizes = {bore(hose.bore, "hose")}}, 2 * hose.cuts.size());
     }
     for (std::size_t i = 0; i < p_.network.part_count(); ++i) {
@@ -120,19 +122,21 @@ class Collector {
     if (at == list.hoses.end()) {
       at = list.hoses.insert(list.hoses.end(), HoseOrder{.bore = t.bore, .rating = t.rating});
     }
-    at->cuts.push_back({p_.network.part(i).id, row_of_[i], t.length});
+    at->cuts.push_back({p_.network.part(i).id, row_of_[i], t.length, t.length});
   }
 
-  static void finish(HoseOrder& hose, const OrderOptions& options) {
+  static void finish(HoseOrder& hose, const OrderOptions& options, Length step) {
     std::stable_sort(hose.cuts.begin(), hose.cuts.end(), [](const HoseCut& a, const HoseCut& b) {
       return std::tuple(a.row == 0, a.row) < std::tuple(b.row == 0, b.row);
     });
     std::vector<Length> lengths;
-    for (const HoseCut& cut : hose.cuts) {
+    for (HoseCut& cut : hose.cuts) {
+      cut.cut = cut_length(cut.length, step);
       hose.total += cut.length;
-      lengths.push_back((1.0 + options.waste) * cut.length);
+      hose.cut_total += cut.cut;
+      lengths.push_back((1.0 + options.waste) * cut.cut);
     }
-    hose.to_buy = (1.0 + options.waste) * hose.total;
+    hose.to_buy = (1.0 + options.waste) * hose.cut_total;
     if (options.coil) {
       try {
         hose.plan = cut_from_coils(lengths, *options.coil);
@@ -285,7 +289,7 @@ OrderList order_list(const Layout& layout, const OrderOptions& options) {
   if (options.coil) require_in("coil", si(*options.coil), {1e-3, 1e5}, "m");
   OrderList list;
   list.name = layout.name;
-  list.units = layout.units;
+  list.units = options.tape.value_or(layout.units);
   list.options = options;
   const auto* toolbar = std::get_if<Toolbar>(&layout.plumbing);
   const Plumbing plumbing = order_detail::everything(layout);

@@ -23,8 +23,9 @@ struct PlumbingEdit {
 /// A part that lets nothing through, to put in place of what is plugged or shut.
 [[nodiscard]] Part shut_part();
 
-/// The plumbing with the edit done. What is put in series sits behind its part, or ahead of it where the part leads to
-/// the air or a supply; it is a new part at the end of the network's list.
+/// The plumbing with the edit done. Hoses to cut and tees are those of the plumbing, a tee's bores too: it is a fitting
+/// of its own and stays where a hose is exchanged. What is put in series sits behind its part, or ahead of it where the
+/// part leads to the air or a supply; it is a new part at the end of the network's list.
 /// @throws InputError for values that a place or part cannot have
 [[nodiscard]] Plumbing edited(const Plumbing& plumbing, const PlumbingEdit& edit);
 

@@ -48,8 +48,10 @@ struct Scenarios {
   Eigen::ArrayXd side_slope{};      ///< + right end higher [rad]; toolbars only
   Eigen::ArrayXd fore_aft_slope{};  ///< + front higher [rad]; toolbars only
 
-  Eigen::ArrayXXd hose_length{};   ///< of the row's hose [m]
-  Eigen::ArrayXXd hose_bore{};     ///< of the row's hose, and of its open end where that is the hose's own [m]
+  Eigen::ArrayXXd hose_length{};  ///< of the row's hose [m]
+  /// Of the row's hose, and of its open end where that is the hose's own [m]. The tee at its port keeps the layout's
+  /// bore: it is a fitting of its own. A bar plumbed with other hoses and their tees is another layout.
+  Eigen::ArrayXXd hose_bore{};
   Eigen::ArrayXXd orifice_bore{};  ///< of all the row's orifices [m]
   Eigen::ArrayXXd crack{};         ///< of all the row's check valves [Pa]
 

@@ -6,6 +6,7 @@
 
 #include <libflow/study/envelope.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
@@ -65,6 +66,7 @@ SettingCard setting_card(const Layout& layout, SettingCardOptions options) {
     card.cautions = card.liquid.cautions;
     card.cautions.push_back(rate_not_reached(state.stop, NAN, state.wanted));
   }
+  if (auto assumed = assumed_limit_caution(card.layout, state.gauge)) card.cautions.push_back(std::move(*assumed));
   card.options = std::move(options);
   return card;
 }

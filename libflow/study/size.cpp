@@ -4,12 +4,14 @@
 #include <algorithm>
 #include <cstddef>
 #include <limits>
+#include <numeric>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include <fmt/core.h>
 
+#include <libflow/core/error.hpp>
 #include <libflow/core/progress.hpp>
 #include <libflow/study/size_bench.hpp>
 
@@ -119,10 +121,88 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
   });
 }
 
-/// Whether the winner holds over the whole envelope. @return the point of `fine` to add where it does not
+/// A task at the ends of the viscosity's band, the thin one first.
+class BandBench {
+ public:
+  explicit BandBench(const SizeProblem& p) {
+    for (const bool upper : {false, true}) {
+      if (auto problem = at_band_end(p, upper)) ends_.push_back({upper, std::move(*problem)});
+    }
+    benches_.reserve(ends_.size());
+    for (const End& end : ends_) benches_.emplace_back(end.problem);
+  }
+  /// Asks at the thick end first, which is mostly the harder one.
+  [[nodiscard]] bool holds(const SizeChoice& choice) {
+    return std::all_of(benches_.rbegin(), benches_.rend(),
+                       [&](SizeBench& bench) { return tried(bench, choice, 1.0 + 1e-9).fits(); });
+  }
+  [[nodiscard]] std::vector<SizeBandEnd> ends(const SizeChoice& choice) {
+    std::vector<SizeBandEnd> out;
+    for (std::size_t k = 0; k < ends_.size(); ++k) {
+      const SizeProblem& problem = ends_[k].problem;
+      const SizeOutcome whole = tried(benches_[k], choice, std::numeric_limits<double>::infinity());
+      const std::size_t point = whole.binding.point;
+      out.push_back({.upper = ends_[k].upper,
+                     .holds = whole.fits(),
+                     .binding = whole.binding,
+                     .point = problem.points[point],
+                     .viscosity = problem.liquids[point].viscosity,
+                     .refused = whole.refused,
+                     .points = problem.points.size()});
+    }
+    return out;
+  }
+  [[nodiscard]] std::size_t solves() const {
+    return std::accumulate(benches_.begin(), benches_.end(), std::size_t{0},
+                           [](std::size_t sum, const SizeBench& bench) { return sum + bench.solves(); });
+  }
+
+ private:
+  struct End {
+    bool upper;
+    SizeProblem problem;
+  };
+  /// A drive that has no answer with so thick a product is no answer for the choice.
+  static SizeOutcome tried(SizeBench& bench, const SizeChoice& choice, double give_up) {
+    try {
+      return bench.try_choice(choice, give_up);
+    } catch (const Error& error) {
+      SizeOutcome none;
+      none.refused = error.what();
+      none.binding.use = std::numeric_limits<double>::infinity();
+      return none;
+    }
+  }
+
+  std::vector<End> ends_;
+  std::vector<SizeBench> benches_;  // each holds on to its problem in ends_
+};
+
+/// Finds the first that holds over the band of the viscosity, and what to recommend.
+static void recommend(SizeAnswer& out, const Progress& progress) {
+  BandBench bench(out.problem);
+  out.best = 0;
+  out.sure.reset();
+  out.winner_band.clear();
+  for (std::size_t k = 0; k < out.fits.size() && !out.sure; ++k) {
+    if (k % 16 == 0 && !go_on(progress, out.tried, out.tried)) {
+      out.complete = false;
+      break;
+    }
+    if (bench.holds(out.fits[k].choice)) out.sure = k;
+  }
+  if (out.sure && !dearer(out.fits[*out.sure].price, (1.0 + SizeAnswer::sure_may_cost) * out.winner()->price)) {
+    out.best = *out.sure;
+  }
+  out.band = bench.ends(out.recommended()->choice);
+  if (out.best > 0) out.winner_band = bench.ends(out.winner()->choice);
+  out.solves += bench.solves();
+}
+
+/// Whether the recommended one holds over the whole envelope. @return the point of `fine` to add where it does not
 static std::optional<std::size_t> verify(SizeAnswer& out, const SizeProblem& fine) {
   SizeBench bench(fine);
-  const SizeOutcome whole = bench.try_choice(out.winner()->choice, std::numeric_limits<double>::infinity());
+  const SizeOutcome whole = bench.try_choice(out.recommended()->choice, std::numeric_limits<double>::infinity());
   out.solves += bench.solves();
   SizeVerified& v = out.verified;
   v.points = fine.points.size();
@@ -132,8 +212,20 @@ static std::optional<std::size_t> verify(SizeAnswer& out, const SizeProblem& fin
   v.worst_deviation = whole.worst_deviation;
   v.least_pressure = whole.least_pressure;
   v.most_pressure = whole.most_pressure;
-  if (v.holds || !whole.refused.empty()) return std::nullopt;
+  if (v.holds || !whole.refused.empty() || v.binding.use < 1.0 + 1e-7) return std::nullopt;
   return whole.binding.point;
+}
+
+/// The same at both ends of the viscosity's band, for one that is called sure.
+static std::optional<std::size_t> verify_band(SizeAnswer& out, const SizeProblem& fine) {
+  if (out.band.empty() || !out.sure || *out.sure != out.best) return std::nullopt;
+  BandBench bench(fine);
+  out.band = bench.ends(out.recommended()->choice);
+  out.solves += bench.solves();
+  for (const SizeBandEnd& end : out.band) {
+    if (!end.holds && end.refused.empty() && end.binding.use >= 1.0 + 1e-7) return end.binding.point;
+  }
+  return std::nullopt;
 }
 
 }  // namespace size_detail
@@ -148,21 +240,23 @@ SizeAnswer size_toolbar(const Layout& layout, const SizeChoices& choices, const 
   for (;;) {
     search(out, all, progress);
     if (out.fits.empty()) break;
+    recommend(out, progress);
     if (!fine) fine = whole_envelope(out.problem);
-    const std::optional<std::size_t> broken = verify(out, *fine);
-    // A winner that is at its limit to the last digits may hold here and not there: then the answer says so.
-    if (!broken || !out.complete || out.verified.binding.use < 1.0 + 1e-7) break;
+    // One that is at its limit to the last digits may hold here and not there: then the answer says so.
+    std::optional<std::size_t> broken = verify(out, *fine);
+    if (!broken) broken = verify_band(out, *fine);
+    if (!broken || !out.complete) break;
     add_point(out.problem, *fine, *broken);
     ++out.verified.added;
   }
   if (out.fits.empty()) out.verified = {.added = out.verified.added};
   flag_pareto(out.fits);
-  if (out.winner() != nullptr) {
-    const std::size_t point = out.winner()->outcome.worst_point;
+  if (const SizeCandidate* best = out.recommended()) {
+    const std::size_t point = best->outcome.worst_point;
     Job job = out.problem.layout.job;
     job.speed = out.problem.points[point].speed;
     job.rate = out.problem.points[point].rate;
-    Toolbar toolbar = toolbar_for(out.problem, out.winner()->choice);
+    Toolbar toolbar = toolbar_for(out.problem, best->choice);
     toolbar.side_slope = out.problem.points[point].side_slope;
     toolbar.drive.reset();
     out.slopes = choice_slopes(toolbar, job, out.problem.liquids[point]);

@@ -4,6 +4,7 @@
 /// point, at the least price or with the least hose.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -25,14 +26,25 @@ struct SizeCandidate {
       false;  ///< no other that fits is better in one of price, evenness and pressure and as good in the others
 };
 
-/// The winner over the whole envelope, on a grid that is finer than the search's.
+/// The recommended choice over the whole envelope, on a grid that is finer than the search's.
 struct SizeVerified {
-  std::size_t points = 0;  ///< at so many; 0: there is no winner
+  std::size_t points = 0;  ///< at so many; 0: there is none
   bool holds = false;      ///< every limit holds at all of them
   SizeBinding binding{};   ///< what comes nearest to its limit there; its `point` counts in the grid
   WorkingPoint point{};    ///< where
   double worst_deviation = 0, least_pressure = 0, most_pressure = 0;  ///< of the grid [-], at the gauge [Pa]
   std::size_t added = 0;  ///< points of the grid that a former winner did not hold at; the search took them in
+};
+
+/// A choice with the product's viscosity at one end of its band, at every operating point.
+struct SizeBandEnd {
+  bool upper = false;      ///< the thick end
+  bool holds = false;      ///< every limit holds at all points
+  SizeBinding binding{};   ///< what comes nearest to its limit, or oversteps it most; its `point` counts in the grid
+  WorkingPoint point{};    ///< where
+  double viscosity = 0;    ///< there [Pa s]
+  std::string refused{};   ///< why there is no answer; empty: there is one
+  std::size_t points = 0;  ///< tried at so many
 };
 
 /// The answer to a sizing task.
@@ -50,13 +62,31 @@ struct SizeAnswer {
   std::string refusal{};    ///< why, of the first
   std::size_t solves = 0;   ///< of the network
   bool complete = false;    ///< false: stopped; the list is of what was tried
-  SizeVerified verified{};  ///< the winner on a finer grid
-  /// How the winner answers to choices between those of the lists, at the operating point where it is least even; empty
-  /// where there is no winner.
+  SizeVerified verified{};  ///< the recommended one on a finer grid
+  /// How the recommended one answers to choices between those of the lists, at the operating point where it is least
+  /// even; empty where there is none.
   std::vector<ChoiceSlope> slopes{};
+
+  /// Which of `fits` is recommended: `sure` where it costs at most `sure_may_cost` more than the cheapest, otherwise
+  /// the cheapest.
+  std::size_t best = 0;
+  /// The first of `fits` that keeps every limit at both ends of the viscosity's band too; empty where none does. Where
+  /// no band is known, 0.
+  std::optional<std::size_t> sure{};
+  std::vector<SizeBandEnd> band{};         ///< of the recommended, thin end first; empty where no band is known
+  std::vector<SizeBandEnd> winner_band{};  ///< of the cheapest, where another one is recommended; otherwise empty
+
+  /// What being sure may cost more, as a share of the cheapest's price. Ours, no source.
+  static constexpr double sure_may_cost = 0.10;
 
   /// The cheapest that fits, or nullptr.
   [[nodiscard]] const SizeCandidate* winner() const { return fits.empty() ? nullptr : &fits.front(); }
+  /// What to buy, or nullptr.
+  [[nodiscard]] const SizeCandidate* recommended() const { return fits.empty() ? nullptr : &fits[best]; }
+  /// The recommended one keeps every limit at both ends of the viscosity's band; true where no band is known.
+  [[nodiscard]] bool is_sure() const {
+    return std::all_of(band.begin(), band.end(), [](const SizeBandEnd& end) { return end.holds; });
+  }
   /// The layout with a choice.
   [[nodiscard]] Layout layout_with(const SizeCandidate& c) const {
     Layout layout = problem.layout;
@@ -79,8 +109,10 @@ bool dearer(double a, double b);
 
 /// Sizes a bar. Exhaustive: every combination is tried, cheapest first, but for those that a proven bound rules out and
 /// those that have already overstepped a limit by more than the nearest miss (what they would show at the other points
-/// cannot change the answer). The winner is then verified over the whole envelope (`choices.verify`); a point at which
-/// it does not hold joins the search, which starts again, until a winner holds everywhere: the exchange method of J. W.
+/// cannot change the answer). Of those that fit, cheapest first, it then looks for the first that holds at both ends of
+/// the viscosity's band too, and recommends that where it costs little more. The recommended one is verified over the
+/// whole envelope (`choices.verify`), and where it is called sure at both ends of the band there too; a point at which
+/// it does not hold joins the search, which starts again, until it holds everywhere: the exchange method of J. W.
 /// Blankenship, J. E. Falk, J. Optim. Theory Appl. 19 (1976) 261 (from memory). The others of the list hold at the
 /// points of the search.
 /// @throws InputError, IllPosedError

@@ -66,7 +66,7 @@ class SizeBench {
         judge(*rig, point, out);
         if (toolbar.drive && out.binding.use <= give_up) {
           auto& drive = drives[{si(p_.points[point].side_slope), si(p_.points[point].temperature)}];
-          if (!drive) drive = std::make_unique<OperatingSolver>(layout_at(toolbar, p_.points[point]));
+          if (!drive) drive = std::make_unique<OperatingSolver>(layout_at(toolbar, point));
           judge_drive(*drive, point, out);
         }
       } catch (const InputError& error) {
@@ -106,10 +106,11 @@ class SizeBench {
     return rig;
   }
 
-  [[nodiscard]] Layout layout_at(Toolbar toolbar, const WorkingPoint& at) const {
+  [[nodiscard]] Layout layout_at(Toolbar toolbar, std::size_t point) const {
     Layout layout{.job = p_.layout.job};
-    layout.job.temperature = at.temperature;
-    toolbar.side_slope = at.side_slope;
+    if (!p_.products.empty()) layout.job.liquid = p_.products[point];
+    layout.job.temperature = p_.points[point].temperature;
+    toolbar.side_slope = p_.points[point].side_slope;
     layout.plumbing = std::move(toolbar);
     return layout;
   }

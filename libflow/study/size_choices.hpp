@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/quantity.hpp>
 
@@ -36,6 +37,21 @@ enum class Cut {
   return "unknown";
 }
 
+/// "middle", "left", "right" or "both_ends", as in a layout file.
+[[nodiscard]] constexpr std::string_view name_of(ManifoldFeed feed) {
+  switch (feed) {
+    case ManifoldFeed::middle:
+      return "middle";
+    case ManifoldFeed::left:
+      return "left";
+    case ManifoldFeed::right:
+      return "right";
+    case ManifoldFeed::both_ends:
+      return "both_ends";
+  }
+  return "unknown";
+}
+
 /// Rows that get one orifice.
 struct RowGroup {
   std::string name{};       ///< for reports
@@ -56,8 +72,8 @@ struct SizeChoices {
   std::vector<Cut> cuts{};            ///< empty: all four
   Length step = from_si<Length>(2.0 * 0.3048);  ///< Cut::rounded, 1 cm to 100 m
   std::optional<Length> extra = std::nullopt;   ///< drop to the row and slack on every run; empty: the layout's
-  /// Every cut is rounded up to a multiple of this, 0 (as the runs are) to 1 m; empty: a tenth of a foot, or a
-  /// centimetre in a metric layout, as one reads it from a tape. Cut::rounded has its own step.
+  /// Every cut is rounded up to a multiple of this, 0 (as the runs are) to 1 m; empty: an inch, or a centimetre in a
+  /// metric layout, as one reads it from a tape (cut_length.hpp). Cut::rounded has its own step.
   std::optional<Length> cut_to = std::nullopt;
   std::vector<Length> manifold_bores{};  ///< of all manifolds
   std::vector<ManifoldFeed> feeds{};     ///< of all manifolds
@@ -71,7 +87,7 @@ struct SizeChoices {
 
   /// Window of the gauge pressure (common practice, no source: 10 to 60 psi).
   Pressure least_pressure = from_si<Pressure>(10.0 * 6894.757293168);
-  Pressure most_pressure = from_si<Pressure>(60.0 * 6894.757293168);  ///< upper end of that window
+  Pressure most_pressure = from_si<Pressure>(assumed_pressure_limit);  ///< upper end of that window
 
   /// Limits of good practice (LimitKind::advised: line velocity, pump reserve, relief valve shut) count too.
   bool good_practice = false;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <set>
 #include <type_traits>
 #include <utility>
@@ -13,6 +14,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/drive_network.hpp>
@@ -23,7 +25,7 @@ namespace size_detail {
 
 static std::vector<double> rounded_up(const std::vector<double>& runs, double step) {
   std::vector<double> lengths;
-  for (const double run : runs) lengths.push_back(std::max(1.0, std::ceil(run / step - 1e-9)) * step);
+  for (const double run : runs) lengths.push_back(si(cut_length(from_si<Length>(run), from_si<Length>(step))));
   return lengths;
 }
 
@@ -111,7 +113,7 @@ static void fill_lists(SizeProblem& p) {
   const Toolbar& t = p.toolbar();
   SizeChoices& c = p.choices;
   if (c.orifices.empty()) c.orifices = generic_orifices();
-  if (!c.cut_to) c.cut_to = from_si<Length>(p.layout.units == UnitSystem::us ? 0.1 * 0.3048 : 0.01);
+  if (!c.cut_to) c.cut_to = cut_step(p.layout.units);
   require_in("size, cut to", si(*c.cut_to), {0.0, 1.0}, "m");
   if (c.cuts.empty()) c.cuts = {Cut::equal, Cut::shortest, Cut::rounded, Cut::two_lengths};
   fill(c.hose_bores, t.hose_bore);
@@ -253,6 +255,28 @@ SizeProblem whole_envelope(const SizeProblem& p) {
   return fine;
 }
 
+std::optional<SizeProblem> at_band_end(const SizeProblem& p, bool upper) {
+  SizeProblem end = p;
+  bool known = false;
+  end.products.clear();
+  end.supply.clear();
+  for (std::size_t k = 0; k < p.points.size(); ++k) {
+    const LiquidState& likely = p.liquids[k];
+    const std::optional<double>& viscosity = upper ? likely.viscosity_high : likely.viscosity_low;
+    Liquid product = p.layout.job.liquid;
+    if (viscosity && *viscosity != likely.viscosity) {
+      known = true;
+      product = product.with_viscosity(from_si<Viscosity>(*viscosity), p.points[k].temperature);
+      end.liquids[k] = product.at(p.points[k].temperature);
+    }
+    const Toolbar& t = p.toolbar();
+    end.supply.push_back(t.drive ? size_detail::drive_window(t, p.points[k], p.flows[k], end.liquids[k]) : Range{});
+    end.products.push_back(std::move(product));
+  }
+  if (!known) return std::nullopt;
+  return end;
+}
+
 void add_point(SizeProblem& p, const SizeProblem& from, std::size_t point) {
   p.points.push_back(from.points.at(point));
   p.flows.push_back(from.flows.at(point));
@@ -286,7 +310,9 @@ Toolbar toolbar_for(const SizeProblem& p, const SizeChoice& choice) {
 double hose_needed(const SizeProblem& p, const SizeChoice& choice) {
   double total = p.plans[choice.plan].total;
   for (const Manifold& m : p.toolbar().manifolds) {
-    total += si(m.feed_length) * (p.choices.feeds[choice.feed] == ManifoldFeed::both_ends ? 2.0 : 1.0);
+    if (!(si(m.feed_length) > 0.0)) continue;
+    total += si(cut_length(m.feed_length, *p.choices.cut_to)) *
+             (p.choices.feeds[choice.feed] == ManifoldFeed::both_ends ? 2.0 : 1.0);
   }
   return total;
 }

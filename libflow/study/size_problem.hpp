@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -36,6 +37,7 @@ struct SizeProblem {
   std::vector<WorkingPoint> points{};  ///< two that ask the same of the plumbing are one
   std::vector<double> flows{};         ///< wanted, by point [m3/s]
   std::vector<LiquidState> liquids{};  ///< by point
+  std::vector<Liquid> products{};      ///< by point, where it is not the job's liquid (at_band_end); else empty
   std::vector<Range> supply{};         ///< gauge pressure that the drive can give at that flow, by point [Pa]
   std::vector<double> runs{};          ///< shortest hose of each row [m]
   int open_rows = 0;                   ///< rows that are not shut
@@ -51,6 +53,10 @@ struct SizeProblem {
 /// The same task with a grid of points over the whole range of its lists, ends included: `choices.verify` speeds and
 /// rates, half as many (rounded up) temperatures and side slopes. A list of one value stays one.
 [[nodiscard]] SizeProblem whole_envelope(const SizeProblem& p);
+
+/// The same task with every point's viscosity at an end of its band (LiquidState::viscosity_low, viscosity_high), as
+/// over_viscosity_band of the main job takes it. Empty where no point has a band.
+[[nodiscard]] std::optional<SizeProblem> at_band_end(const SizeProblem& p, bool upper);
 
 /// Adds a point of another problem of the same layout.
 void add_point(SizeProblem& p, const SizeProblem& from, std::size_t point);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -171,6 +172,7 @@ FirstOrder first_order(const ScenarioSolver& solver, const ToleranceDraws& draws
   out.spread = variance.sqrt();
   if (variance.sum() > 0.0) out.share /= variance.sum();
   out.rms_cv = count > 1.0 ? std::sqrt((out.deviation.square() + variance).sum() / (count - 1.0)) : 0.0;
+  out.slope = std::move(slope);
   out.at_crack = derivatives.at_crack().size();
   return out;
 }

@@ -13,6 +13,7 @@ namespace libflow {
 
 /// Rows' deviations as a straight function of all draws.
 struct FirstOrder {
+  Eigen::ArrayXXd slope;     ///< of the rows' deviations by each draw, rows down, draws across
   Eigen::ArrayXd deviation;  ///< of the rows, mean of the linear model [-]; 0 where shut
   Eigen::ArrayXd spread;     ///< standard deviation by row [-]
   Eigen::ArrayXd share;      ///< by tolerance, of the sum of the rows' variances [-]

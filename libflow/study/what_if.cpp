@@ -10,13 +10,14 @@
 
 #include <libflow/core/progress.hpp>
 #include <libflow/study/fault_bench.hpp>
+#include <libflow/study/pressure_limit.hpp>
 
 namespace libflow {
 
 namespace what_if_detail {
 
 static FaultEffect effect_of(const FaultBench& bench, const FaultBench::Run& run, const FaultCase& fault,
-                             const WhatIfOptions& o) {
+                             const Layout& layout, const WhatIfOptions& o) {
   const Evenness& before = bench.base().evenness;
   FaultEffect e;
   e.limit = run.message;
@@ -84,6 +85,12 @@ static FaultEffect effect_of(const FaultBench& bench, const FaultBench::Run& run
       continue;
     e.cautions.push_back(c);
   }
+  // A limit that is assumed counts as one that is stated.
+  const auto above = [&](double pressure) {
+    auto c = assumed_limit_caution(layout, pressure);
+    return c && c->code == "above-assumed-limit" ? c : std::nullopt;
+  };
+  if (auto c = above(e.gauge); c && !above(before.supply_pressure)) e.cautions.push_back(std::move(*c));
   return e;
 }
 
@@ -117,7 +124,7 @@ WhatIf what_if(const Layout& layout, const WhatIfOptions& options, const Progres
         return none;
       }
       try {
-        return what_if_detail::effect_of(bench, run(), fault, options);
+        return what_if_detail::effect_of(bench, run(), fault, layout, options);
       } catch (const Error& error) {
         none.why_not = error.what();
       }

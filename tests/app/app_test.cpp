@@ -21,7 +21,8 @@ using namespace test;
 TEST_F(App, EvenBarExitsZeroAndOpensWithTheVerdict) {
   const Outcome r = run({"solve", example("equal_hoses.toml")});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_EQ(r.out.rfind("EVEN: ", 0), 0U) << r.out;
+  // At the most likely viscosity; the thick end of its band would need too much pressure.
+  EXPECT_EQ(r.out.rfind("EVEN, not sure: ", 0), 0U) << r.out;
   EXPECT_EQ(r.err, "");
   EXPECT_TRUE(has(r.out, "\n  16 ")) << r.out;
   EXPECT_FALSE(has(r.out, "\x1b")) << "colour without a terminal";

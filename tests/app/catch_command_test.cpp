@@ -143,6 +143,60 @@ TEST_F(CatchCommand, AWholeBarThatIsLowIsSaidBeforeItsRows) {
   EXPECT_NEAR(json["level"]["change"].get<double>(), 92.0 / 238.7 - 1.0, 2e-3);  // 8.07 fl oz are 238.7 ml
 }
 
+/// A table of 16 rows of 8.1 fl oz, one line replaced; left out where `line` is empty.
+std::string cups_with(int row, const std::string& line, const std::string& unit = "fl oz") {
+  std::string text = "row, volume [" + unit + "]\n";
+  for (int k = 1; k <= 16; ++k) {
+    if (k != row) text += std::to_string(k) + (k % 2 == 0 ? ", 8.0\n" : ", 8.1\n");
+    if (k == row && !line.empty()) text += line + "\n";
+  }
+  return text;
+}
+
+/// Lines joined, so that a phrase is found wherever it is broken.
+std::string joined(std::string text) {
+  for (char& c : text) c = c == '\n' ? ' ' : c;
+  return text;
+}
+
+TEST_F(CatchCommand, ABadReadingIsSaidFirstAndAccusesNoPart) {
+  const std::string layout = example("equal_hoses.toml");
+  const auto said = [&](const std::string& text) {
+    const Outcome r = run({"catch", layout, file("cups.csv", text), "--gauge", "39 psi"});
+    EXPECT_EQ(r.code, 1) << r.err;
+    EXPECT_FALSE(has(r.out, "100 %)")) << r.out;
+    return r.out;
+  };
+  const std::string empty = said(cups_with(4, "4, 0"));
+  EXPECT_EQ(empty.rfind("Row 4 gave nothing: plugged, shut or not caught; look there and catch again.\n", 0), 0U)
+      << empty;
+  EXPECT_TRUE(has(joined(empty), "DIAGNOSIS: no cause besides what was set aside: row 4 (nothing caught).")) << empty;
+  EXPECT_TRUE(has(joined(empty), "mean rate 4.67 gal/ac")) << empty;
+  const std::string slipped = said(cups_with(7, "7, 81"));
+  EXPECT_EQ(
+      slipped.rfind("Look at the reading of row 7 first: 81 fl oz looks like 8.1 fl oz with a slipped decimal", 0), 0U)
+      << slipped;
+  EXPECT_FALSE(has(slipped, "OUTSIDE")) << slipped;
+  EXPECT_TRUE(has(joined(said(cups_with(8, ""))), "; row 8 has no cup.")) << "a missing row";
+  EXPECT_TRUE(has(said(cups_with(0, "", "ml")), "THE WHOLE BAR IS LOW")) << "another unit";
+  EXPECT_TRUE(has(joined(said(cups_with(0, "", "ml"))), "29.6 times too little, the ratio of fl oz to ml"));
+}
+
+TEST_F(CatchCommand, ARowThatIsCaughtTwiceIsSaidAloud) {
+  const Outcome r = run(
+      {"catch", example("equal_hoses.toml"), file("cups.csv", cups_with(3, "3, 8.1\n3, 8.0")), "--gauge", "39 psi"});
+  EXPECT_EQ(r.code, 0) << r.out;
+  EXPECT_TRUE(has(joined(r.out), "Row 3 was caught twice, the other rows once")) << r.out;
+}
+
+TEST_F(CatchCommand, AllMistakesOfATableAreToldAtOnce) {
+  const std::string layout = example("equal_hoses.toml");
+  const Outcome r = run({"catch", layout, file("cups.csv", "row, volume [fl oz]\n1, ten\n2, 8.1\nthree, 8.1\n")});
+  expect_refused(r, 2, "cups.csv: 2 mistakes:\n");
+  EXPECT_TRUE(has(r.err, "cups.csv:2:4, volume of row 1: 'ten' does not start with a number")) << r.err;
+  EXPECT_TRUE(has(r.err, "cups.csv:4:1, row: 'three'")) << r.err;
+}
+
 TEST_F(CatchCommand, APageSaysItsFileAndDay) {
   const std::string layout = example("equal_hoses.toml");
   const auto page_of = [&](std::vector<std::string> arguments, const std::string& environment) {

@@ -2,6 +2,7 @@
 /// @file
 /// What a script is told: 0 only where the rows are even and the wanted rate is given; 1 where one of the two is not.
 
+#include <regex>
 #include <string>
 
 #include <fmt/core.h>
@@ -27,7 +28,7 @@ TEST_F(ExitCode, IsOneWhereTheRateIsNotReached) {
   const Outcome solved = run({"solve", layout});
   EXPECT_EQ(solved.code, 1) << solved.err;
   EXPECT_TRUE(solved.out.starts_with("EVEN: ")) << solved.out;
-  EXPECT_TRUE(has(solved.out.substr(0, 600), "BUT: ")) << solved.out;
+  EXPECT_TRUE(has(solved.out.substr(0, 600), "BUT:")) << solved.out;
   EXPECT_EQ(run({"solve", layout, "--json"}).code, 1);
   EXPECT_EQ(run({"point", layout}).code, 1);
   EXPECT_EQ(run({"explain", layout, "3"}).code, 1);
@@ -88,7 +89,7 @@ TEST_F(ExitCode, CompareSaysFirstThatTheRateIsNotReached) {
   EXPECT_TRUE(r.out.starts_with("RATE NOT REACHED: A, 'North bar, all hoses 22 ft', cannot give 5.00 gal/ac: "))
       << r.out;
   EXPECT_TRUE(has(r.out, "compared at that rate nevertheless")) << r.out;
-  EXPECT_TRUE(has(r.out, "NOT REACHED      reached")) << r.out;
+  EXPECT_TRUE(std::regex_search(r.out, std::regex("Wanted rate +NOT REACHED +reached"))) << r.out;
   const Outcome good = run({"compare", example("equal_hoses.toml"), example("short_hoses.toml")});
   EXPECT_TRUE(good.out.starts_with("'North bar, all hoses 22 ft' is evener")) << good.out;
   EXPECT_FALSE(has(good.out, "Wanted rate")) << good.out;

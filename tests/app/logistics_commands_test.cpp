@@ -74,11 +74,26 @@ TEST_F(LogisticsCommands, OrderListsEveryRow) {
   expect_good(run({"order", example("short_hoses.toml")}), "ORDER for 'North bar, shortest hoses'");
   const Outcome csv = run({"order", example("short_hoses.toml"), "--csv", "--units", "metric"});
   EXPECT_EQ(csv.code, 0) << csv.err;
-  // 7.5 spacings of 0.762 m less 7.5 port spacings of 0.05 m, and 3 ft.
-  EXPECT_TRUE(has(csv.out, ",hose,1,16,6.2544,6.35,,row 16 hose")) << csv.out;
+  // 7.5 spacings of 0.762 m less 7.5 port spacings of 0.05 m, and 3 ft: 6.2544 m, cut at the next centimetre.
+  EXPECT_TRUE(has(csv.out, ",hose,1,16,6.26,6.26 m,6.35,,row 16 hose")) << csv.out;
+  // Or at the next inch, in words in every text: 246.24 in.
+  EXPECT_TRUE(
+      has(run({"order", example("short_hoses.toml"), "--csv"}).out, ",hose,1,16,20.58333,20 ft 7 in,0.25,,row 16"));
+  const Outcome coils = run({"order", example("short_hoses.toml"), "--coil", "100 ft"});
+  EXPECT_TRUE(has(coils.out, "20 ft 7 in  rows 1, 16")) << coils.out;
+  EXPECT_TRUE(has(coils.out, "every cut fits with 5 % more of its coil")) << coils.out;
+  EXPECT_TRUE(has(coils.out, "Cuts are rounded up to one inch")) << coils.out;
+  EXPECT_TRUE(has(run({"equal", example("short_hoses.toml")}).out, "\n20 ft 7 in) are even enough"));
+  EXPECT_TRUE(has(run({"equal", example("short_hoses.toml"), "--units", "metric"}).out, "\n6.26 m) are even enough"));
   EXPECT_TRUE(has(csv.out, ",orifice,16,")) << csv.out;
   const Outcome json = run({"order", example("short_hoses.toml"), "--waste", "10 %", "--coil", "50 ft", "--json"});
-  EXPECT_EQ(nlohmann::json::parse(json.out)["waste_allowance"].get<double>(), 0.1);
+  const auto parsed = nlohmann::json::parse(json.out);
+  EXPECT_EQ(parsed["waste_allowance"].get<double>(), 0.1);
+  for (const auto& cut : parsed["hoses"][0]["cuts"]) {
+    if (cut["row"] != 16) continue;
+    EXPECT_NEAR(cut["length_m"].get<double>(), 7.5 * (0.762 - 0.05) + 0.9144, 1e-12);
+    EXPECT_NEAR(cut["cut_m"].get<double>(), 247.0 * 0.0254, 1e-12);
+  }
   expect_refused(run({"order", example("short_hoses.toml"), "--coil", "10 ft"}), 2, "coil");
   expect_refused(run({"order", example("short_hoses.toml"), "--waste", "5"}), 2, "--waste");
 }

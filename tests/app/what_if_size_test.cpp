@@ -56,6 +56,14 @@ TEST_F(WhatIfSize, SizeSaysWhatToBuy) {
   EXPECT_EQ(parsed["winner_over_the_whole_envelope"]["holds"], true);
   EXPECT_GT(parsed["winner_over_the_whole_envelope"]["points"].get<int>(), 100);
   EXPECT_GE(parsed["winner_slopes"].size(), 3U);  // orifice, hose, crack; the cut where hoses are not equal
+  // The cheapest is over a limit where the product is as thick as it may be; what solve says of it, size says first.
+  EXPECT_TRUE(has(r.out, "NOT SURE: it holds at the most likely viscosity") || parsed["recommended_is_sure"]) << r.out;
+  ASSERT_EQ(parsed["recommended_over_viscosity_band"].size(), 2U);
+  EXPECT_EQ(parsed["recommended_over_viscosity_band"][1]["end"], "upper");
+  EXPECT_GT(parsed["cheapest_sure_rank"].get<int>(), 1);
+  EXPECT_TRUE(has(r.out, "Viscosity ")) << r.out;
+  EXPECT_TRUE(has(r.out, " sure\n")) << "its line of the list\n" << r.out;
+  EXPECT_TRUE(has(r.out, "length = \"20 ft 7 in\"")) << r.out;
   const auto wide = nlohmann::json::parse(
       run({"size", example("sizing.toml"), "--speeds", "5 mph", "--rates", "5 gal/ac", "--json"}).out);
   EXPECT_GE(wide["operating_points"].size(), 4U);

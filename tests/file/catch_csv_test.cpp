@@ -64,13 +64,66 @@ TEST(CatchCsv, RefusesWithTheLine) {
   refused("row,volume\n1,-3 ml", "volume");
   refused("row,volume\n1,5 m3", "'5 m3' is no volume of a cup; allowed: 0 to 1000 L (264 gal)");
   refused("row,volume\n1,-8 fl oz", "'-8 fl oz' is no volume of a cup");
-  refused("row,volume [fl oz]\n1,24O", "'24O fl oz' has a letter in its number");
+  refused("row,volume [fl oz]\n1,24O", "'24O' has a letter in its number; allowed: a number alone, in fl oz, e.g. 8.1");
   refused("row,volume\n1,", "volume of row 1: the cell is empty");
   refused("row,volume\n,8 ml", "row: the cell is empty");
   refused("row;volume\n1;8 ml", "separated by ';'");
   refused("row\tvolume\n1\t8 ml", "separated by tabs");
   refused("row,volume,repeat\n1,250 ml,1\n1,251 ml,1", "cups.csv:3:1: row 1 has a repeat 1 already");
   refused("row,volume\n1,250 \\q ml", "backslash");
+}
+
+// What was written is quoted, not what the heading adds, and the example is a cup, not a tank.
+TEST(CatchCsv, QuotesTheCellAsItWasWritten) {
+  const auto refused = [](const std::string& text, const std::string& word) {
+    test::expect_message([&] { static_cast<void>(parse_catch(text, "cups.csv")); }, word);
+  };
+  refused(
+      "row,volume [fl oz]\n1,ten",
+      "cups.csv:2:3, volume of row 1: 'ten' does not start with a number; allowed: a number alone, in fl oz, e.g. 8.1");
+  refused("row,volume\n1,ten", "'ten' does not start with a number; allowed: a number with one of");
+  refused("row,volume\n1,ten", "e.g. '8.1 fl oz' or '240 ml'");
+  refused("row,volume [fl oz]\n1,240 ml", "'240 ml' has a unit, and so has the heading, 'fl oz'");
+  refused("row,volume [fl oz]\n1,-8", "'-8' is no volume of a cup");
+  refused("row,volume [psi]\n1,8", "cups.csv:1:5: 'psi' is no unit of a volume; allowed: fl oz, ml");
+  const auto read = parse_catch("row,volume [fl oz]\n1,8.1\n2,8", "cups.csv");
+  EXPECT_EQ(read.at(0).written, "8.1 fl oz");
+  EXPECT_EQ(parse_catch("row,volume\n1, 240 ml", "cups.csv").at(0).written, "240 ml");
+}
+
+std::string refusal(const std::string& text) {
+  try {
+    static_cast<void>(parse_catch(text, "cups.csv"));
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "not refused";
+}
+
+TEST(CatchCsv, TellsEveryMistakeAtOnce) {
+  const std::string said = refusal(
+      "row, volume, repeat\n1, ten, 1\nx, 8 ml, 1\n2, 8 ml\n3, 8 ml, 1\n3, 8 ml, 1\n4, 8 psi, one\n5, 8 ml, 1\n");
+  EXPECT_TRUE(said.starts_with("cups.csv: 6 mistakes:\n  cups.csv:2:4, volume of row 1: 'ten' does not start")) << said;
+  for (const char* place :
+       {"\n  cups.csv:3:1, row: 'x' is no such number", "\n  cups.csv:4:1: 2 cells under 3 headings",
+        "\n  cups.csv:6:1: row 3 has a repeat 1 already", "\n  cups.csv:7:11, repeat: 'one'",
+        "\n  cups.csv:7:4, volume: '8 psi'"}) {
+    EXPECT_NE(said.find(place), std::string::npos) << place << "\n" << said;
+  }
+  EXPECT_EQ(said.find("cups.csv:8"), std::string::npos) << said;
+}
+
+TEST(CatchCsv, StopsAtTenMistakes) {
+  std::string text = "row, volume\n";
+  for (int k = 1; k <= 14; ++k) text += std::to_string(k) + ", ten\n";
+  const std::string said = refusal(text);
+  EXPECT_TRUE(said.starts_with("cups.csv: the first 10 mistakes:\n")) << said;
+  EXPECT_NE(said.find("cups.csv:11:5, volume of row 10"), std::string::npos) << said;
+  EXPECT_EQ(said.find("row 11"), std::string::npos) << said;
+  // One mistake keeps its place in front, where a program finds it.
+  EXPECT_TRUE(refusal("row, volume\n1, ten\n").starts_with("cups.csv:2:4, volume of row 1: "));
+  // Without a heading nothing else can be judged.
+  EXPECT_TRUE(refusal("row, volum\n1, ten\n2, ten\n").starts_with("cups.csv:1:6: there is no column"));
 }
 
 }  // namespace catch_csv_test

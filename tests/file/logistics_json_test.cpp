@@ -94,12 +94,17 @@ TEST(OrderListJson, EveryCutAndItem) {
   const OrderList list = order_list(machine(), {.coil = 10.0 * m});
   const Json j = Json::parse(to_text(order_list_to_json(list)));
   ASSERT_EQ(j["hoses"].size(), list.hoses.size());
-  double total = 0.0;
+  double total = 0.0, cuts = 0.0;
   for (const auto& hose : j["hoses"]) {
-    for (const auto& cut : hose["cuts"]) total += cut["length_m"].get<double>();
+    for (const auto& cut : hose["cuts"]) {
+      total += cut["length_m"].get<double>();
+      cuts += cut["cut_m"].get<double>();
+    }
     EXPECT_GE(hose["coils"]["count"].get<std::size_t>(), hose["coils"]["at_least"].get<std::size_t>());
   }
   EXPECT_NEAR(total, j["hose_total_m"].get<double>(), 1e-12);
+  EXPECT_NEAR(cuts, j["cut_total_m"].get<double>(), 1e-12);
+  EXPECT_EQ(j["cut_step_m"].get<double>(), list.units == UnitSystem::us ? 0.0254 : 0.01);
   bool crack = false;
   for (const auto& item : j["items"]) crack = crack || item["sizes"].contains("crack_pressure_Pa");
   EXPECT_TRUE(crack);

@@ -38,9 +38,10 @@ TEST(StudiesJson, OperatingPoint) {
   const Json ideal = operating_point_to_json(operating_point(json_example("equal_hoses.toml")));
   EXPECT_TRUE(ideal["pump"].is_null());
   EXPECT_EQ(ideal["control"]["name"].get<std::string>(), "supply pressure");
-  // Without a pump limit the range has no end: null, not an infinity.
+  // Without a pump limit the range ends at what is assumed, 60 psi, and the cautions say so.
   const Json open = Json::parse(to_text(operating_point_to_json(operating_point(json_example("turn_on_a_hill.toml")))));
-  EXPECT_TRUE(open["control"]["highest"].is_null());
+  EXPECT_NEAR(open["control"]["highest"].get<double>(), 60.0 * si(psi), 1e-3);
+  EXPECT_NE(to_text(open).find("assumed-pressure-limit"), std::string::npos);
 }
 
 TEST(StudiesJson, Envelope) {
@@ -57,6 +58,11 @@ TEST(StudiesJson, Envelope) {
     EXPECT_FALSE(j["points"][i]["binding_limit"].get<std::string>().empty());
   }
   EXPECT_TRUE(j["points"][5]["pump_reserve"].is_null());  // not reached
+  EXPECT_TRUE(j["pressure_limit_Pa"].is_null());          // the pump's own limits
+  const Envelope hill =
+      envelope(json_example("turn_on_a_hill.toml"), {.speeds = {5.0 * mph}, .rates = {9.0 * gal_per_acre}});
+  EXPECT_NEAR(envelope_to_json(hill)["pressure_limit_Pa"].get<double>(), 60.0 * si(psi), 1e-3);
+  EXPECT_TRUE(envelope_to_json(hill)["pressure_limit_assumed"].get<bool>());
   EXPECT_EQ(j["usable_speeds"].size(), 2U);
 
   const std::string csv = envelope_to_csv(e, UnitSystem::us);

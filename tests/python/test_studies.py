@@ -98,6 +98,42 @@ def test_sizing_takes_a_layout_or_a_file(short_bar):
     assert lf.equal_hoses(short_bar).complete
 
 
+def test_sizing_says_whether_it_is_sure(program):
+    path = EXAMPLES / "sizing.toml"
+    found = lf.size(path)
+    assert json.loads(found.to_json()) == program("size", path)
+    assert found["cheapest_sure_rank"] > 1
+    assert found["recommended_is_sure"] == (found["recommended_rank"] == found["cheapest_sure_rank"])
+    thin, thick = found["recommended_over_viscosity_band"]
+    assert (thin["end"], thick["end"]) == ("lower", "upper")
+    narrow = lf.size(path, cuts=["equal"], cut_to="0 m", verify=2, good_practice=True, groups={"outer": [1, 16]})
+    assert {entry["cut"] for entry in narrow["ranked"]} == {"equal"}
+    assert [g["group"] for g in narrow["ranked"][0]["orifices"]] == ["other rows", "outer"]
+    run = 7.5 * (0.762 - 0.05) + 3 * 0.3048
+    assert narrow["ranked"][0]["hose_lengths_m"][0] == pytest.approx(run, abs=1e-12)
+    for step, length in (("1 in", 247 * 0.0254), ("1 cm", 6.26)):
+        cut = lf.size(path, cuts=["equal"], cut_to=step)["ranked"][0]["hose_lengths_m"][0]
+        assert cut == pytest.approx(length, abs=1e-12)
+    with pytest.raises(lf.InputError, match="groups"):
+        lf.size(path, groups=[1, 16])
+    with pytest.raises(lf.InputError, match="did you mean 'equal'"):
+        lf.size(path, cuts=["equall"])
+
+
+def test_cuts_are_those_of_a_tape(short_bar, program):
+    order = lf.order_list(short_bar, coil="100 ft")
+    assert json.loads(order.to_json()) == program("order", EXAMPLES / "short_hoses.toml", "--coil", "100 ft")
+    for cut in order["hoses"][0]["cuts"]:
+        assert 0 <= cut["cut_m"] - cut["length_m"] < 0.0254
+        assert cut["cut_m"] / 0.0254 == pytest.approx(round(cut["cut_m"] / 0.0254), abs=1e-9)
+    assert order["cut_total_m"] == pytest.approx(sum(c["cut_m"] for c in order["hoses"][0]["cuts"]))
+    assert "20 ft 7 in" in order.text(units="us")
+    assert "6.26 m" in order.text(units="metric")
+    metric = lf.order_list(short_bar, tape="metric")
+    assert metric["cut_step_m"] == 0.01
+    assert max(c["cut_m"] for c in metric["hoses"][0]["cuts"]) == 6.26
+
+
 def test_tolerances_as_built(equal_bar):
     bore = lf.Tolerance(of="orifice_bore", difference=lf.Distribution(kind="normal", deviation=0.01), relative=True)
     layout = equal_bar.replace(tolerances=[bore])
@@ -172,3 +208,16 @@ def test_what_the_lines_hold_and_how_they_flush(program, equal_bar):
     assert found.array("rows", "held_m3") == pytest.approx(hoses, rel=1e-12)
     stiff, soft = (lf.lines(equal_bar, hose_modulus=m).array("rows", "pressure_delay_s") for m in ("100 MPa", "5 MPa"))
     assert (stiff < soft).all()
+
+
+def test_options_that_the_program_has_too(program):
+    tank = lf.read_layout(EXAMPLES / "tank_and_pump.toml")
+    point = lf.operating_point(tank, control="pump")
+    assert json.loads(point.to_json()) == program("point", EXAMPLES / "tank_and_pump.toml", "--control", "pump")
+    assert lf.operating_point(tank).to_json() != point.to_json()
+    envelope = lf.envelope(tank, control="pump", columns=3, lines=2, usable_speeds=False)
+    assert envelope["control"]
+    with pytest.raises(lf.InputError, match="pump reach"):
+        lf.what_if(tank, pump_reach=9.0)
+    stiff, soft = (lf.lines(tank, hose_modulus="20 MPa", wall_share=share)["rows"] for share in (0.4, 0.1))
+    assert stiff != soft

@@ -164,3 +164,26 @@ def test_tees_of_a_layout_come_along():
     by_hand = lf.solve(plumbing.network, answer.liquid, tees=plumbing.tees)
     assert by_hand.flow == pytest.approx(answer.solution.flow, rel=1e-9)
     assert [tee["state"] for tee in answer.solution.tees][:2] == ["parting", "dividing"]
+
+
+def test_the_factor_scales_all_of_a_tees_losses():
+    def losses(factor):
+        return lf.Tee(run_bore="1 in", branch_bore="0.5 in", factor=factor).levels(
+            left="-3 gpm", right="2 gpm", density=1000.0
+        )
+
+    published = losses(1.0)
+    assert published == TEE.levels(left="-3 gpm", right="2 gpm", density=1000.0)
+    assert losses(2.0) == pytest.approx({leg: 2 * level for leg, level in published.items()}, rel=1e-12)
+    assert losses(0.0) == {"left": 0.0, "right": 0.0, "branch": 0.0}
+    with pytest.raises(lf.InputError, match="factor"):
+        lf.Tee(run_bore="1 in", branch_bore="0.5 in", factor=3.5)
+    lossless = AT.replace(factor=0.0)
+    assert (AT.factor, lossless.factor) == (1.0, 0.0)
+    assert pickle.loads(pickle.dumps(lossless)) == lossless != AT
+    n = supply_and_two_ends()
+    plain, none, real = lf.solve(n, WATER), lf.solve(n, WATER, tees=[lossless]), lf.solve(n, WATER, tees=[AT])
+    assert none.flow == pytest.approx(plain.flow, rel=1e-9)
+    assert real.flow[0] < plain.flow[0]
+    assert none.tees[0]["tee"].factor == 0.0
+    assert pickle.loads(pickle.dumps(none)).tees[0]["tee"].factor == 0.0

@@ -33,7 +33,7 @@ const Cautions cautions{
 TEST(CautionsText, WhatStopsTheJobStandsFirst) {
   const std::vector<std::string> groups = caution_groups(cautions);
   ASSERT_EQ(groups.size(), 5U);
-  EXPECT_EQ(groups[0], "row 3, row 4: this row gets nothing.");
+  EXPECT_EQ(groups[0], "rows 3 and 4: this row gets nothing.");
   EXPECT_TRUE(groups[1].starts_with("supply: it will fall short.")) << groups[1];
   EXPECT_TRUE(groups[2].starts_with("10-34-0: Used")) << groups[2];  // the others in their order
   EXPECT_TRUE(groups[3].starts_with("row 1: ")) << groups[3];
@@ -41,7 +41,7 @@ TEST(CautionsText, WhatStopsTheJobStandsFirst) {
 
 TEST(CautionsText, SourcesAreNumberedAndStandOnceAtTheEnd) {
   const std::string text = cautions_text(cautions, 100);
-  EXPECT_TRUE(text.starts_with(" - row 3, row 4: this row gets nothing.\n - supply: it will fall short. [1]\n"))
+  EXPECT_TRUE(text.starts_with(" - rows 3 and 4: this row gets nothing.\n - supply: it will fall short. [1]\n"))
       << text;
   EXPECT_NE(text.find(" - 10-34-0: Used: 11.65 lb/gal [2]. Others: 11.4 lb/gal [3]. Weigh [a] sample.\n"),
             std::string::npos)

@@ -60,7 +60,15 @@ void expect_tidy(const std::string& text, const std::string& opening) {
     EXPECT_EQ(line.find("inf"), std::string::npos) << line;
   }
 }
-bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+/// Whatever the line breaks.
+bool says(const std::string& text, const std::string& part) {
+  std::string flat;
+  for (const char c : text) {
+    const bool space = c == '\n' || c == ' ';
+    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
+  }
+  return flat.find(part) != std::string::npos;
+}
 }  // namespace logistics_text
 
 TEST(ListWords, RowsAndTimes) {
@@ -91,6 +99,11 @@ TEST(OrderListText, CutsByLengthAndPartsByCount) {
   EXPECT_TRUE(says(text, "crack pressure 27.6 kPa")) << text;
   EXPECT_TRUE(says(text, "common practice without a source")) << text;
   EXPECT_TRUE(says(text, "coil")) << text;
+  EXPECT_TRUE(says(text, "every cut fits with 5 % more of its coil for its allowance")) << text;
+  EXPECT_TRUE(says(text, "Cuts are rounded up to one centimetre; the layout's own lengths are")) << text;
+  EXPECT_TRUE(says(text, "Slack of the run is no part of it")) << text;
+  const std::string none = order_list_text(order_list(machine(), {.waste = 0.0, .coil = 30.0 * m}));
+  EXPECT_TRUE(says(none, "the cuts fit, without any allowance")) << none;
   EXPECT_FALSE(says(order_list_text(order_list(machine())), "coil of")) << "no coils were asked for";
 }
 

@@ -171,7 +171,8 @@ TEST(Page, AnEvenBarThatGetsTooLittleIsNoGoodBar) {
   const std::string page = layout_page(a);
   EXPECT_TRUE(holds(page, "<div class=\"verdict bad\">"));
   EXPECT_TRUE(holds(page, "BUT: the rate needs more pressure than the supply can give"));
-  EXPECT_TRUE(holds(verdict_sentence(compare({layout, layout})), "BUT 'North bar, all hoses 22 ft': the rate needs"));
+  EXPECT_TRUE(holds(verdict_sentence(compare({layout, layout})),
+                    "RATE NOT REACHED by 'North bar, all hoses 22 ft': the rate needs"));
 }
 
 TEST(Page, NamesFromAFileCannotBreakIt) {

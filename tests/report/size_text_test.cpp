@@ -5,9 +5,13 @@
 
 #include <string>
 
+#include <fmt/core.h>
+
+#include <libflow/file/layout_size.hpp>
 #include <libflow/fluid/catalogue.hpp>
 #include <libflow/report/equal_hoses_text.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/report/size_toml.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/size_choices.hpp>
@@ -68,6 +72,55 @@ TEST(SizeText, SaysWhatToBuyAndWhy) {
       EXPECT_FALSE(has(text, "inf ")) << text;
     }
   }
+}
+
+// The example whose cheapest choice breaks a limit where the product is thick: said first, with what would be sure and
+// what that costs; at prices that differ little that is what is recommended; a measured viscosity leaves nothing to
+// say.
+TEST(SizeText, SaysWhetherItIsSure) {
+  SizeFile file = read_size(std::string(LIBFLOW_EXAMPLES) + "/sizing.toml");
+  const SizeAnswer dear = size_toolbar(file.layout, file.choices);
+  ASSERT_TRUE(dear.sure);
+  ASSERT_FALSE(dear.is_sure());
+  const std::string unsure = size_text(dear);
+  EXPECT_TRUE(
+      has(unsure, "is below. NOT SURE: it holds at the most likely viscosity, not over the whole of its band."));
+  EXPECT_TRUE(has(unsure,
+                  "NOT SURE: it is somewhere from 33.2 cP to 226 cP at these temperatures, and at 226 cP it "
+                  "breaks: gauge pressure, it rises to "))
+      << unsure;
+  EXPECT_TRUE(has(
+      unsure,
+      fmt::format("The cheapest that holds over the whole band is number {} of the list, at a price "
+                  "higher by {}: it stands below.",
+                  *dear.sure + 1, report_detail::percent(dear.fits[*dear.sure].price / dear.winner()->price - 1.0))))
+      << unsure;
+  EXPECT_TRUE(has(unsure, "What to buy to be sure over the whole band of the viscosity")) << unsure;
+  EXPECT_NE(unsure.find(size_toml(dear.problem, dear.fits[*dear.sure], UnitSystem::us)), std::string::npos) << unsure;
+  EXPECT_TRUE(has(unsure, "Sure: the first that holds over the whole band")) << unsure;
+  EXPECT_TRUE(has(unsure, "runs rounded up to one inch")) << unsure;
+  EXPECT_TRUE(has(unsure, "+20'7\"")) << "the list's two lengths\n" << unsure;
+
+  file.choices.hose_prices = {1.00, 1.01, 1.02};
+  file.choices.cuts = {Cut::equal};
+  const SizeAnswer cheap = size_toolbar(file.layout, file.choices);
+  ASSERT_GT(cheap.best, 0U);
+  const std::string sure = size_text(cheap);
+  EXPECT_FALSE(has(sure, "NOT SURE")) << sure;
+  EXPECT_TRUE(
+      has(sure, fmt::format("below is number {} of the list, at a price higher by 1.0 %, because it holds over the "
+                            "whole band of the viscosity.",
+                            cheap.best + 1)))
+      << sure;
+  EXPECT_TRUE(has(sure, "Viscosity sure: every limit holds at both ends of its band too (33.2 cP to 226 cP")) << sure;
+  EXPECT_TRUE(has(sure, "The cheapest number 1 of the list fits, but at 226 cP it breaks:")) << sure;
+
+  file.layout.job.liquid =
+      file.layout.job.liquid.with_viscosity({{120.0 * cP, fahrenheit(40)}, {56.0 * cP, fahrenheit(70)}});
+  const std::string measured = size_text(size_toolbar(file.layout, file.choices));
+  EXPECT_TRUE(measured.starts_with("FITS: ")) << measured;
+  EXPECT_FALSE(has(measured, "SURE")) << measured;
+  EXPECT_FALSE(has(measured, "band of the viscosity")) << measured;
 }
 
 TEST(SizeText, NothingFitsShowsTheNearestMiss) {

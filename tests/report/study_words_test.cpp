@@ -10,6 +10,7 @@
 #include <string>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/report/dealer_sections.hpp>
 #include <libflow/report/envelope_text.hpp>
 #include <libflow/report/equal_hoses_text.hpp>
 #include <libflow/report/explain_text.hpp>
@@ -23,6 +24,7 @@
 #include <libflow/report/what_if_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/agronomy.hpp>
+#include <libflow/study/cut_length.hpp>
 #include <libflow/study/envelope.hpp>
 #include <libflow/study/equal_hoses.hpp>
 #include <libflow/study/operating_point.hpp>
@@ -91,8 +93,10 @@ TEST(WhatIfWords, AKinkIsAtOnePointAndANarrowHoseWholeWithItsLength) {
   const WhatIf w = what_if(words_example("pump_and_tank_bar.toml"));
   const std::string us = what_if_text(w), metric = what_if_text(w, {.units = UnitSystem::metric});
   EXPECT_TRUE(words_has(us, "A kink narrows the hose at one place")) << us;
-  EXPECT_TRUE(us.find("°C colder") == std::string::npos && us.find("product 36 °F colder") != std::string::npos) << us;
-  EXPECT_NE(metric.find("product 20 °C colder"), std::string::npos) << metric;
+  EXPECT_TRUE(us.find("°C colder") == std::string::npos &&
+              us.find("product 18 °F colder (32.0 °F)") != std::string::npos)
+      << us;
+  EXPECT_NE(metric.find("product 10 °C colder (0.0 °C)"), std::string::npos) << metric;
   EXPECT_EQ(us.find('~'), std::string::npos) << "no name is cut off\n" << us;
   for (const FaultAnswer& a : w.answers) {
     const std::string name = report_detail::fault_text(w, a.fault, UnitSystem::us);
@@ -152,10 +156,23 @@ TEST(OrderWords, PortSpacingThatNobodyGaveIsMarked) {
   EXPECT_TRUE(words_has(tees, "run 0.500 in, branch 0.375 in")) << tees;
 }
 
+TEST(OrderWords, ThePageCutsAsTheListDoes) {
+  const Layout layout = words_example("short_hoses.toml");
+  for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
+    const OrderList list = order_list(layout, {.tape = u});
+    const std::string html = order_section(list, u).html, text = order_list_text(list, {.units = u});
+    for (const HoseCut& c : list.hoses.front().cuts) {
+      EXPECT_NE(html.find(">" + cut_text(c.cut, u) + "<"), std::string::npos) << html;
+      EXPECT_TRUE(words_has(text, cut_text(c.cut, u))) << text;
+    }
+    EXPECT_EQ(cut_text(list.hoses.front().cuts.front().cut, u), u == UnitSystem::us ? "20 ft 7 in" : "6.26 m");
+  }
+}
+
 TEST(EqualWords, SaysAgainstWhichHosesTheSavingIs) {
   const std::string text = equal_hoses_text(equal_hoses(words_example("short_hoses.toml")));
   EXPECT_TRUE(
-      words_has(text, "(197.5 ft of hose instead of 328.3 ft with every hose as long as the longest run, 20.5 ft)"))
+      words_has(text, "(198.7 ft of hose instead of 329.3 ft with every hose as long as the longest run, 20 ft 7 in)"))
       << text;
   EXPECT_TRUE(words_has(text, "60.00 psi is allowed at the gauge (common practice, no source; most_pressure")) << text;
 }
@@ -172,11 +189,11 @@ TEST(SizeWords, LengthsAreThoseOfATapeAndMoneyIsTheGiversOwn) {
   ASSERT_NE(a.winner(), nullptr);
   for (const HosePlan& plan : a.problem.plans) {
     for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
-      const double tenths = plan.lengths[i] / (0.1 * si(ft));
-      EXPECT_NEAR(tenths, std::round(tenths), 1e-9);
+      const double inches = plan.lengths[i] / si(inch);
+      EXPECT_NEAR(inches, std::round(inches), 1e-9);
       EXPECT_GE(plan.lengths[i], a.problem.runs[i] - 1e-12) << "never shorter than its run";
       if (plan.cut == Cut::shortest) {
-        EXPECT_LT(plan.lengths[i], a.problem.runs[i] + 0.1 * si(ft));
+        EXPECT_LT(plan.lengths[i], a.problem.runs[i] + si(inch));
       }
     }
   }

@@ -167,7 +167,7 @@ TEST(OperatingPoint, WithoutADriveTheSupplyIsTheControl) {
   layout.job.pump_limit = from_si<Pressure>(2.0 * needed);
   p = operating_point(layout);
   EXPECT_TRUE(p.runs());
-  EXPECT_NEAR(point_limit(p, "pump limit").margin, 0.5, 1e-12);
+  EXPECT_NEAR(point_limit(p, "pressure limit").margin, 0.5, 1e-12);
 }
 
 TEST(OperatingPoint, AHeldControlStays) {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <numeric>
 #include <random>
@@ -111,7 +112,7 @@ TEST(OrderList, PlainBarByCount) {
   ASSERT_EQ(list.hoses.size(), 1U);
   EXPECT_EQ(list.hoses[0].cuts.size(), 12U);
   EXPECT_NEAR(si(list.hoses[0].total), 24.0, 1e-12);
-  EXPECT_NEAR(si(list.hoses[0].to_buy), 1.05 * 24.0, 1e-12);
+  EXPECT_NEAR(si(list.hoses[0].to_buy), 1.05 * 12.0 * 79.0 * 0.0254, 1e-12) << "2 m are 78.7 in: cut at 79";
   for (int row = 1; row <= 12; ++row) EXPECT_EQ(list.hoses[0].cuts[static_cast<std::size_t>(row - 1)].row, row);
   EXPECT_EQ(count_of(list, "orifice"), 12U);
   EXPECT_EQ(count_of(list, "check valve"), 12U);
@@ -276,6 +277,50 @@ TEST(OrderList, CoilsCarryTheAllowance) {
   EXPECT_EQ(order_list(layout, {.waste = 0.05, .coil = 25.0 * m}).hoses[0].plan->coils.size(), 2U);
   expect_refused([&] { (void)order_list(layout, {.coil = 1.0 * m}); }, "bore");
   expect_refused([&] { (void)order_list(layout, {.waste = -0.1}); }, "waste");
+}
+
+// 12 runs that are no whole inches: what is cut is, and with its allowance it fits its coil.
+TEST(OrderList, CutsAreThoseOfATape) {
+  using namespace order_test;
+  Layout layout = bar_layout(12);
+  auto& hose = std::get<Toolbar>(layout.plumbing).hose;
+  hose = {.kind = HoseSchedule::Kind::shortest, .extra = 1.0 * m};
+  for (const UnitSystem tape : {UnitSystem::us, UnitSystem::metric}) {
+    layout.units = tape;
+    const OrderList list = order_list(layout, {.waste = 0.08, .coil = 11.0 * m});
+    const double step = tape == UnitSystem::us ? 0.0254 : 0.01;
+    ASSERT_EQ(list.hoses.size(), 1U);
+    const HoseOrder& h = list.hoses[0];
+    double cuts = 0.0, lengths = 0.0;
+    for (const HoseCut& c : h.cuts) {
+      EXPECT_NEAR(std::remainder(si(c.cut), step), 0.0, 1e-12);
+      EXPECT_GE(si(c.cut), si(c.length) - 1e-6);
+      EXPECT_LT(si(c.cut), si(c.length) + step);
+      cuts += si(c.cut);
+      lengths += si(c.length);
+    }
+    EXPECT_GT(cuts, lengths);
+    EXPECT_NEAR(si(h.cut_total), cuts, 1e-12);
+    EXPECT_NEAR(si(list.cut_total), cuts, 1e-12);
+    EXPECT_NEAR(si(list.hose_total), lengths, 1e-12);
+    EXPECT_NEAR(si(h.to_buy), 1.08 * cuts, 1e-12);
+    ASSERT_TRUE(h.plan);
+    std::vector<int> seen(h.cuts.size(), 0);
+    for (const Coil& coil : h.plan->coils) {
+      double used = 0.0;
+      for (const std::size_t i : coil.cuts) {
+        used += 1.08 * si(h.cuts[i].cut);
+        ++seen[i];
+      }
+      EXPECT_NEAR(used + si(coil.left), 11.0, 1e-9);
+      EXPECT_GE(si(coil.left), 0.0);
+    }
+    EXPECT_EQ(std::count(seen.begin(), seen.end(), 1), 12);
+    // The same layout, cut by the other tape.
+    const UnitSystem other = tape == UnitSystem::us ? UnitSystem::metric : UnitSystem::us;
+    EXPECT_EQ(order_list(layout, {.tape = other}).units, other);
+    EXPECT_NE(order_list(layout, {.tape = other}).cut_total, list.cut_total);
+  }
 }
 
 }  // namespace order_list_test

@@ -148,12 +148,44 @@ TEST(WhatIf, EveryFaultIsListedAndSaysWhyItDoesNotApply) {
     EXPECT_FALSE(answer(w, f).total_held.answered()) << name_of(f);
     EXPECT_EQ(answer(w, f).total_held.why_not, answer(w, f).fault.why_not);
   }
-  // No liquid at -80 C.
-  Layout wet = layout;
-  wet.job.liquid = find_liquid("water");
-  const FaultAnswer cold = answer(what_if(wet, {.colder = 100.0}), Fault::colder);
-  EXPECT_FALSE(cold.fault.applies());
-  EXPECT_FALSE(cold.setting_kept.why_not.empty());
+}
+
+TEST(WhatIf, NoProductIsCooledBeyondItsData) {
+  const Layout bar{.name = "bar", .job = plain_job(), .plumbing = plain_bar(4)};
+  const auto cooled = [&](Liquid liquid, double now, double colder) {
+    Layout layout = bar;
+    layout.job.liquid = std::move(liquid);
+    layout.job.temperature = from_si<Temperature>(now + 273.15);
+    return answer(what_if(layout, {.colder = colder}), Fault::colder);
+  };
+  const auto celsius = [](const FaultAnswer& a) { return si(*a.fault.temperature) - 273.15; };
+  // Water freezes at 0 C, however much colder is asked for.
+  for (const double colder : {20.0, 100.0}) {
+    const FaultAnswer a = cooled(find_liquid("water"), 10.0, colder);
+    ASSERT_TRUE(a.fault.applies()) << a.fault.why_not;
+    EXPECT_NEAR(celsius(a), 0.0, 1e-9);
+    EXPECT_NE(a.fault.limited.find("it freezes at 32 °F (0.0 °C)"), std::string::npos) << a.fault.limited;
+    EXPECT_TRUE(a.setting_kept.answered());
+  }
+  // 10-34-0 is known down to 0 C; 28-0-0 salts out at -17 C, so that the whole step from 18 C is weather.
+  EXPECT_NEAR(celsius(cooled(find_liquid("10-34-0"), 4.4, 20.0)), 0.0, 1e-9);
+  const FaultAnswer whole = cooled(find_liquid("28-0-0"), 18.0, 10.0);
+  EXPECT_NEAR(celsius(whole), 8.0, 1e-9);
+  EXPECT_TRUE(whole.fault.limited.empty());
+  // At the end already: left out, with the reason.
+  const FaultAnswer none = cooled(find_liquid("water"), 0.5, 20.0);
+  EXPECT_FALSE(none.fault.applies());
+  EXPECT_NE(none.fault.why_not.find("it freezes at"), std::string::npos) << none.fault.why_not;
+  EXPECT_EQ(none.setting_kept.why_not, none.fault.why_not);
+  // The user's own figures: as far as they were measured.
+  const Liquid own = Liquid::from_points("own", {{from_si<Density>(1200.0), from_si<Temperature>(283.15)}},
+                                         {{from_si<Viscosity>(0.02), from_si<Temperature>(278.15)},
+                                          {from_si<Viscosity>(0.01), from_si<Temperature>(293.15)}});
+  EXPECT_NEAR(celsius(cooled(own, 15.0, 20.0)), 5.0, 1e-9);
+  // One figure alone, and nothing of its freezing: as water.
+  const Liquid one = Liquid::from_points("one", {{from_si<Density>(1200.0), from_si<Temperature>(283.15)}},
+                                         {{from_si<Viscosity>(0.02), from_si<Temperature>(278.15)}});
+  EXPECT_NEAR(celsius(cooled(one, 15.0, 20.0)), 0.0, 1e-9);
 }
 
 TEST(WhatIf, WithADriveTheControlMoves) {

@@ -31,10 +31,10 @@
 namespace libflow::test {
 
 /// Causes that only their size's name tells apart: two faults of one class have one remedy.
-enum class CatchClass { orifice, hose, check_valve, swap, slope, manifold, liquid, gauge, none };
-inline constexpr std::size_t catch_classes = 9;
+enum class CatchClass { orifice, hose, check_valve, swap, slope, manifold, liquid, gauge, measure, set, none };
+inline constexpr std::size_t catch_classes = 11;
 inline constexpr std::array<const char*, catch_classes> catch_class_names{
-    "orifice", "hose", "valve", "swap", "slope", "manifold", "liquid", "gauge", "none"};
+    "orifice", "hose", "valve", "swap", "slope", "manifold", "liquid", "gauge", "measure", "set", "none"};
 
 inline CatchClass class_of(CatchCauseKind kind) {
   using Of = CatchCauseKind;
@@ -60,6 +60,10 @@ inline CatchClass class_of(CatchCauseKind kind) {
       return CatchClass::liquid;
     case Of::gauge:
       return CatchClass::gauge;
+    case Of::measure:
+      return CatchClass::measure;
+    case Of::orifice_set:
+      return CatchClass::set;
   }
   return CatchClass::none;
 }

@@ -9,7 +9,7 @@ import numpy
 import numpy.typing
 import typing
 from . import physics
-__all__: list[str] = ['Analysis', 'Answer', 'Barb', 'Blend', 'BlendPart', 'CatchReading', 'CatchReadings', 'Caution', 'CentrifugalPump', 'CheckValve', 'CheckValveChoice', 'Comparison', 'Derivatives', 'Distribution', 'Drive', 'DriveLine', 'DriveTank', 'Fitting', 'FlowMeter', 'GroundDrivenPump', 'Hose', 'Job', 'KINDS', 'Layout', 'Liquid', 'LiquidState', 'LyingTank', 'Manifold', 'Network', 'OpenEnd', 'Orifice', 'OrificeByBore', 'OrificeByRating', 'OrificePair', 'Plumbing', 'PositivePump', 'PressureRegulator', 'PulsedValve', 'PumpCurve', 'PumpPoint', 'PumpSlip', 'Reducer', 'ReliefValve', 'Row', 'RowChange', 'RowOutlet', 'ScenarioResults', 'Shortest', 'Solution', 'Strainer', 'SuspensionHose', 'System', 'TablePart', 'TablePoint', 'Tank', 'TankRow', 'TankTable', 'Tee', 'TeeAt', 'Tolerance', 'Toolbar', 'UprightTank', 'Valve', 'VentedTube', 'WorkingRange', 'attribute_by_input', 'blend', 'build', 'citation', 'compare', 'layout_schema', 'liquids', 'main_job', 'nutrient_rates', 'parse_layout', 'physics', 'read_layout', 'si', 'solve', 'starter_layout', 'stop_dribble', 'to_unit', 'unit_names']
+__all__: list[str] = ['Analysis', 'Answer', 'Barb', 'Blend', 'BlendPart', 'CatchReading', 'CatchReadings', 'Caution', 'CentrifugalPump', 'CheckValve', 'CheckValveChoice', 'Comparison', 'Derivatives', 'Distribution', 'Drive', 'DriveLine', 'DriveTank', 'Fitting', 'FlowMeter', 'GroundDrivenPump', 'Hose', 'Job', 'KINDS', 'Layout', 'Liquid', 'LiquidState', 'LyingTank', 'Manifold', 'Network', 'OpenEnd', 'Orifice', 'OrificeByBore', 'OrificeByRating', 'OrificePair', 'Plumbing', 'PositivePump', 'PressureRegulator', 'PulsedValve', 'PumpCurve', 'PumpPoint', 'PumpSlip', 'Reducer', 'ReliefValve', 'Row', 'RowChange', 'RowOutlet', 'ScenarioResults', 'Shortest', 'Solution', 'Strainer', 'SuspensionHose', 'System', 'TablePart', 'TablePoint', 'Tank', 'TankRow', 'TankTable', 'Tee', 'TeeAt', 'Tolerance', 'Toolbar', 'UprightTank', 'Valve', 'VentedTube', 'ViscosityEnd', 'WorkingRange', 'attribute_by_input', 'blend', 'build', 'citation', 'compare', 'layout_schema', 'liquids', 'main_job', 'nutrient_rates', 'parse_layout', 'physics', 'read_layout', 'si', 'solve', 'starter_layout', 'stop_dribble', 'to_unit', 'unit_names']
 class Caution:
     """
     Something that was computed but that a person should know about.
@@ -1988,6 +1988,7 @@ class CentrifugalPump:
         shutoff: [Pa] gain at no flow, 1 Pa to 5 MPa
         free_flow: [m3/s] flow at no gain, more than 0, at most 1 m3/s
         linear_share: of the fall that is linear in flow [-], 0.001 to 1 (default 0.05)
+        efficiency: of the pump alone [-], 0.01 to 1; None: no shaft power is told (default None)
         speed: against the curve's speed [-], 0.05 to 3 (default 1.0)
     """
     __hash__: typing.ClassVar[None] = None
@@ -1997,7 +1998,7 @@ class CentrifugalPump:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, shutoff: float | str, free_flow: float | str, linear_share: float = 0.05, speed: float = 1.0) -> None:
+    def __init__(self, *, shutoff: float | str, free_flow: float | str, linear_share: float = 0.05, efficiency: float | None = None, speed: float = 1.0) -> None:
         """
         A gain that falls as the flow rises, by two figures.
         """
@@ -2026,7 +2027,7 @@ class CentrifugalPump:
         """
         Its numeric inputs: name to (value in SI or None, unit).
         """
-    def replace(self, *, shutoff: float | str = ..., free_flow: float | str = ..., linear_share: float = ..., speed: float = ...) -> CentrifugalPump:
+    def replace(self, *, shutoff: float | str = ..., free_flow: float | str = ..., linear_share: float = ..., efficiency: float | None = ..., speed: float = ...) -> CentrifugalPump:
         """
         A new CentrifugalPump with some fields changed.
         """
@@ -2037,6 +2038,11 @@ class CentrifugalPump:
     def slope(self, flow: numpy.typing.ArrayLike, liquid: LiquidState) -> typing.Any:
         """
         Slope of the drop against the flow [Pa per m3/s] at flows; takes arrays.
+        """
+    @property
+    def efficiency(self) -> float | None:
+        """
+        of the pump alone [-], 0.01 to 1; None: no shaft power is told
         """
     @property
     def free_flow(self) -> float:
@@ -2251,6 +2257,7 @@ class PositivePump:
         rpm: revolutions a minute, more than 0, at most 10,000
         slip: measured once
         max_pressure: [Pa] at the outlet, gauge, to 20 MPa (default None)
+        efficiency: of the pump alone [-], 0.01 to 1; None: no shaft power is told (default None)
     """
     __hash__: typing.ClassVar[None] = None
     contract: typing.ClassVar[str] = 'source'
@@ -2259,7 +2266,7 @@ class PositivePump:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, displacement: float | str, rpm: float, slip: PumpSlip, max_pressure: float | str | None = None) -> None:
+    def __init__(self, *, displacement: float | str, rpm: float, slip: PumpSlip, max_pressure: float | str | None = None, efficiency: float | None = None) -> None:
         """
         A piston, diaphragm or roller pump: swept flow less slip.
         """
@@ -2288,7 +2295,7 @@ class PositivePump:
         """
         Its numeric inputs: name to (value in SI or None, unit).
         """
-    def replace(self, *, displacement: float | str = ..., rpm: float = ..., slip: PumpSlip = ..., max_pressure: float | str | None = ...) -> PositivePump:
+    def replace(self, *, displacement: float | str = ..., rpm: float = ..., slip: PumpSlip = ..., max_pressure: float | str | None = ..., efficiency: float | None = ...) -> PositivePump:
         """
         A new PositivePump with some fields changed.
         """
@@ -2304,6 +2311,11 @@ class PositivePump:
     def displacement(self) -> float:
         """
         [m3] swept a revolution, more than 0, at most 0.1 m3
+        """
+    @property
+    def efficiency(self) -> float | None:
+        """
+        of the pump alone [-], 0.01 to 1; None: no shaft power is told
         """
     @property
     def max_pressure(self) -> float | None:
@@ -2331,6 +2343,7 @@ class GroundDrivenPump:
         ground_speed: [m/s] 0.01 to 20 m/s
         slip: measured once
         max_pressure: [Pa] at the outlet, gauge, to 20 MPa (default None)
+        efficiency: of the pump alone [-], 0.01 to 1; None: no shaft power is told (default None)
     """
     __hash__: typing.ClassVar[None] = None
     contract: typing.ClassVar[str] = 'source'
@@ -2339,7 +2352,7 @@ class GroundDrivenPump:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, displacement: float | str, distance: float | str, ground_speed: float | str, slip: PumpSlip, max_pressure: float | str | None = None) -> None:
+    def __init__(self, *, displacement: float | str, distance: float | str, ground_speed: float | str, slip: PumpSlip, max_pressure: float | str | None = None, efficiency: float | None = None) -> None:
         """
         A positive pump turned by a ground wheel.
         """
@@ -2368,7 +2381,7 @@ class GroundDrivenPump:
         """
         Its numeric inputs: name to (value in SI or None, unit).
         """
-    def replace(self, *, displacement: float | str = ..., distance: float | str = ..., ground_speed: float | str = ..., slip: PumpSlip = ..., max_pressure: float | str | None = ...) -> GroundDrivenPump:
+    def replace(self, *, displacement: float | str = ..., distance: float | str = ..., ground_speed: float | str = ..., slip: PumpSlip = ..., max_pressure: float | str | None = ..., efficiency: float | None = ...) -> GroundDrivenPump:
         """
         A new GroundDrivenPump with some fields changed.
         """
@@ -2389,6 +2402,11 @@ class GroundDrivenPump:
     def distance(self) -> float:
         """
         [m] travelled meanwhile, 1 mm to 10 km
+        """
+    @property
+    def efficiency(self) -> float | None:
+        """
+        of the pump alone [-], 0.01 to 1; None: no shaft power is told
         """
     @property
     def ground_speed(self) -> float:
@@ -2728,6 +2746,7 @@ class Tee:
         run_bore: [m] 1 mm to 0.5 m
         branch_bore: [m] a tenth of the run's to the run's
         parting: k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3 (default 1.5)
+        factor: on all its published losses [-], 0 to 3; 1: as published (default 1.0)
     """
     __hash__: typing.ClassVar[None] = None
     @staticmethod
@@ -2740,7 +2759,7 @@ class Tee:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, run_bore: float | str, branch_bore: float | str, parting: float = 1.5) -> None:
+    def __init__(self, *, run_bore: float | str, branch_bore: float | str, parting: float = 1.5, factor: float = 1.0) -> None:
         """
         A tee with a straight run of one bore and a branch at a right angle: what it does to total pressure,
         whichever way its three legs flow. It has three ends, so it is no part between two places: TeeAt puts it
@@ -2765,7 +2784,7 @@ class Tee:
         Total pressure just inside each leg over that of the tee's place [Pa], a dict; the leg that the place stands
         for has 0. left, right: as in state(). density [kg/m3].
         """
-    def replace(self, *, run_bore: float | str = ..., branch_bore: float | str = ..., parting: float = ...) -> Tee:
+    def replace(self, *, run_bore: float | str = ..., branch_bore: float | str = ..., parting: float = ..., factor: float = ...) -> Tee:
         """
         A new Tee with some fields changed.
         """
@@ -2773,6 +2792,11 @@ class Tee:
     def branch_bore(self) -> float:
         """
         [m] a tenth of the run's to the run's
+        """
+    @property
+    def factor(self) -> float:
+        """
+        on all its published losses [-], 0 to 3; 1: as published
         """
     @property
     def parting(self) -> float:
@@ -2798,13 +2822,14 @@ class TeeAt:
         run_bore: [m] 1 mm to 0.5 m; None: of the part at its left end, else at its right (default None)
         branch_bore: [m] a tenth of the run's to the run's; None: of a tube with the area of all branches (default None)
         parting: k of a parting tee [-], 0 to 3; threaded 1.5, welded 0.3 (default 1.5)
+        factor: on all its published losses [-], 0 to 3; 1: as published (default 1.0)
     """
     __hash__: typing.ClassVar[None] = None
     def __eq__(self, arg0: typing.Any) -> typing.Any:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, place: str, branches: collections.abc.Sequence[str], left: str | None = None, right: str | None = None, run_bore: float | str | None = None, branch_bore: float | str | None = None, parting: float = 1.5) -> None:
+    def __init__(self, *, place: str, branches: collections.abc.Sequence[str], left: str | None = None, right: str | None = None, run_bore: float | str | None = None, branch_bore: float | str | None = None, parting: float = 1.5, factor: float = 1.0) -> None:
         """
         A tee and where it stands: a place of a network and the parts that are its legs there, for
         solve(network, liquid, tees=[...]). An end of the run without a part is plugged: an elbow.
@@ -2817,7 +2842,7 @@ class TeeAt:
         """
         Every field by name, quantities in SI.
         """
-    def replace(self, *, place: str = ..., branches: collections.abc.Sequence[str] = ..., left: str | None = ..., right: str | None = ..., run_bore: float | str | None = ..., branch_bore: float | str | None = ..., parting: float = ...) -> TeeAt:
+    def replace(self, *, place: str = ..., branches: collections.abc.Sequence[str] = ..., left: str | None = ..., right: str | None = ..., run_bore: float | str | None = ..., branch_bore: float | str | None = ..., parting: float = ..., factor: float = ...) -> TeeAt:
         """
         A new TeeAt with some fields changed.
         """
@@ -2830,6 +2855,11 @@ class TeeAt:
     def branches(self) -> collections.abc.Sequence[str]:
         """
         ids of one part or more that leave the branch side by side
+        """
+    @property
+    def factor(self) -> float:
+        """
+        on all its published losses [-], 0 to 3; 1: as published
         """
     @property
     def left(self) -> str | None:
@@ -2909,6 +2939,11 @@ class Solution:
     def energy_residual(self) -> float:
         """
         Largest misfit of a part's law over the largest drop [-].
+        """
+    @property
+    def factorisations(self) -> int:
+        """
+        Linear systems that were factorised.
         """
     @property
     def flow(self) -> numpy.ndarray:
@@ -3134,14 +3169,16 @@ class CheckValveChoice:
     
         crack: [Pa] pressure that cracks it, at least 0
         rated_flow: [m3/s] water, 20 C
-        rated_loss: [Pa] lost at rated_flow beyond the crack pressure
+        rated_loss: [Pa] lost at rated_flow beyond the crack pressure; not used with full_open
+        full_open: [Pa] across the valve that is just fully open, at rated_flow; None: fully open at once (default None)
+        crack_spread: [Pa] valves of one box crack within this on either side (default 0.0)
     """
     __hash__: typing.ClassVar[None] = None
     def __eq__(self, arg0: typing.Any) -> typing.Any:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, crack: float | str, rated_flow: float | str, rated_loss: float | str) -> None:
+    def __init__(self, *, crack: float | str, rated_flow: float | str, rated_loss: float | str, full_open: float | str | None = None, crack_spread: float | str = 0.0) -> None:
         """
         The check valves of a toolbar, as bought.
         """
@@ -3153,7 +3190,7 @@ class CheckValveChoice:
         """
         Every field by name, quantities in SI.
         """
-    def replace(self, *, crack: float | str = ..., rated_flow: float | str = ..., rated_loss: float | str = ...) -> CheckValveChoice:
+    def replace(self, *, crack: float | str = ..., rated_flow: float | str = ..., rated_loss: float | str = ..., full_open: float | str | None = ..., crack_spread: float | str = ...) -> CheckValveChoice:
         """
         A new CheckValveChoice with some fields changed.
         """
@@ -3163,6 +3200,16 @@ class CheckValveChoice:
         [Pa] pressure that cracks it, at least 0
         """
     @property
+    def crack_spread(self) -> float:
+        """
+        [Pa] valves of one box crack within this on either side
+        """
+    @property
+    def full_open(self) -> float | None:
+        """
+        [Pa] across the valve that is just fully open, at rated_flow; None: fully open at once
+        """
+    @property
     def rated_flow(self) -> float:
         """
         [m3/s] water, 20 C
@@ -3170,7 +3217,7 @@ class CheckValveChoice:
     @property
     def rated_loss(self) -> float:
         """
-        [Pa] lost at rated_flow beyond the crack pressure
+        [Pa] lost at rated_flow beyond the crack pressure; not used with full_open
         """
 class Shortest:
     """
@@ -3671,6 +3718,8 @@ class Toolbar:
         hose_bore: [m] inside, more than 0
         hose_roughness: [m] of the wall; default: drawn tubing (default '0.0015 mm')
         hose_rating: [Pa] working pressure (gauge); a caution when exceeded (default None)
+        hose_wall: [m] thickness; with hose_modulus: how a row's hose stretches (default None)
+        hose_modulus: [Pa] of elasticity of that wall (default None)
         side_slope: [rad] + right end higher (default 0.0)
         fore_aft_slope: [rad] + front higher (default 0.0)
         outlets_behind: [m] outlets this far behind the manifolds (default 0.0)
@@ -3679,6 +3728,8 @@ class Toolbar:
         orifice: None: the hose itself meters (default None)
         check_valve: None: there is none (default None)
         outlet_bore: [m] open end of each outlet; 0: see the manual (default 0.0)
+        outlet_fall: [m] each outlet is a tube of outlet_bore that hangs down this far (default 0.0)
+        outlet_vented: that tube takes in air at its head: it never pulls (default False)
         row_changes: rows that differ (default [])
         orifice_least: [Pa] drop below which an orifice meters badly (default None)
         orifice_most: [Pa] drop above which an orifice wears or atomises (default None)
@@ -3689,7 +3740,7 @@ class Toolbar:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, rows: int, spacing: float | str, manifolds: collections.abc.Sequence[Manifold], hose_length: float | str | collections.abc.Sequence[float | str] | Shortest, hose_bore: float | str, hose_roughness: float | str = '0.0015 mm', hose_rating: float | str | None = None, side_slope: float | str = 0.0, fore_aft_slope: float | str = 0.0, outlets_behind: float | str = 0.0, outlets_per_row: int = 1, metering: typing.Literal['outlet', 'manifold'] = 'outlet', orifice: OrificeByBore | OrificeByRating | None = None, check_valve: CheckValveChoice | None = None, outlet_bore: float | str = 0.0, row_changes: collections.abc.Sequence[RowChange] = [], orifice_least: float | str | None = None, orifice_most: float | str | None = None, drive: Drive | None = None) -> None:
+    def __init__(self, *, rows: int, spacing: float | str, manifolds: collections.abc.Sequence[Manifold], hose_length: float | str | collections.abc.Sequence[float | str] | Shortest, hose_bore: float | str, hose_roughness: float | str = '0.0015 mm', hose_rating: float | str | None = None, hose_wall: float | str | None = None, hose_modulus: float | str | None = None, side_slope: float | str = 0.0, fore_aft_slope: float | str = 0.0, outlets_behind: float | str = 0.0, outlets_per_row: int = 1, metering: typing.Literal['outlet', 'manifold'] = 'outlet', orifice: OrificeByBore | OrificeByRating | None = None, check_valve: CheckValveChoice | None = None, outlet_bore: float | str = 0.0, outlet_fall: float | str = 0.0, outlet_vented: bool = False, row_changes: collections.abc.Sequence[RowChange] = [], orifice_least: float | str | None = None, orifice_most: float | str | None = None, drive: Drive | None = None) -> None:
         """
         The plumbing of a bar: rows, manifolds, hoses, metering.
         """
@@ -3701,7 +3752,7 @@ class Toolbar:
         """
         Every field by name, quantities in SI.
         """
-    def replace(self, *, rows: int = ..., spacing: float | str = ..., manifolds: collections.abc.Sequence[Manifold] = ..., hose_length: float | str | collections.abc.Sequence[float | str] | Shortest = ..., hose_bore: float | str = ..., hose_roughness: float | str = ..., hose_rating: float | str | None = ..., side_slope: float | str = ..., fore_aft_slope: float | str = ..., outlets_behind: float | str = ..., outlets_per_row: int = ..., metering: typing.Literal['outlet', 'manifold'] = ..., orifice: OrificeByBore | OrificeByRating | None = ..., check_valve: CheckValveChoice | None = ..., outlet_bore: float | str = ..., row_changes: collections.abc.Sequence[RowChange] = ..., orifice_least: float | str | None = ..., orifice_most: float | str | None = ..., drive: Drive | None = ...) -> Toolbar:
+    def replace(self, *, rows: int = ..., spacing: float | str = ..., manifolds: collections.abc.Sequence[Manifold] = ..., hose_length: float | str | collections.abc.Sequence[float | str] | Shortest = ..., hose_bore: float | str = ..., hose_roughness: float | str = ..., hose_rating: float | str | None = ..., hose_wall: float | str | None = ..., hose_modulus: float | str | None = ..., side_slope: float | str = ..., fore_aft_slope: float | str = ..., outlets_behind: float | str = ..., outlets_per_row: int = ..., metering: typing.Literal['outlet', 'manifold'] = ..., orifice: OrificeByBore | OrificeByRating | None = ..., check_valve: CheckValveChoice | None = ..., outlet_bore: float | str = ..., outlet_fall: float | str = ..., outlet_vented: bool = ..., row_changes: collections.abc.Sequence[RowChange] = ..., orifice_least: float | str | None = ..., orifice_most: float | str | None = ..., drive: Drive | None = ...) -> Toolbar:
         """
         A new Toolbar with some fields changed.
         """
@@ -3731,6 +3782,11 @@ class Toolbar:
         one length [m] for all rows, a list of one a row, or Shortest
         """
     @property
+    def hose_modulus(self) -> float | None:
+        """
+        [Pa] of elasticity of that wall
+        """
+    @property
     def hose_rating(self) -> float | None:
         """
         [Pa] working pressure (gauge); a caution when exceeded
@@ -3739,6 +3795,11 @@ class Toolbar:
     def hose_roughness(self) -> float:
         """
         [m] of the wall; default: drawn tubing
+        """
+    @property
+    def hose_wall(self) -> float | None:
+        """
+        [m] thickness; with hose_modulus: how a row's hose stretches
         """
     @property
     def manifolds(self) -> collections.abc.Sequence[Manifold]:
@@ -3769,6 +3830,16 @@ class Toolbar:
     def outlet_bore(self) -> float:
         """
         [m] open end of each outlet; 0: see the manual
+        """
+    @property
+    def outlet_fall(self) -> float:
+        """
+        [m] each outlet is a tube of outlet_bore that hangs down this far
+        """
+    @property
+    def outlet_vented(self) -> bool:
+        """
+        that tube takes in air at its head: it never pulls
         """
     @property
     def outlets_behind(self) -> float:
@@ -4220,6 +4291,59 @@ class Layout:
         """
         for what a person reads
         """
+class ViscosityEnd:
+    """
+    The verdict if the product's viscosity were at one end of its band, the control brought to the rate anew.
+    """
+    __hash__: typing.ClassVar[None] = None
+    def __eq__(self, arg0: typing.Any) -> typing.Any:
+        ...
+    def __getstate__(self) -> tuple:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple) -> None:
+        ...
+    @property
+    def cv(self) -> float:
+        """
+        Coefficient of variation of the rates [-].
+        """
+    @property
+    def even(self) -> bool:
+        """
+        Every counted row is within the tolerance.
+        """
+    @property
+    def solved(self) -> bool:
+        """
+        There is an answer.
+        """
+    @property
+    def stop(self) -> str:
+        """
+        What keeps it from the wanted rate, or why there is no answer; '': nothing does.
+        """
+    @property
+    def upper(self) -> bool:
+        """
+        The thick end of the band.
+        """
+    @property
+    def viscosity(self) -> float:
+        """
+        At the job's temperature [Pa s].
+        """
+    @property
+    def worst_deviation(self) -> float:
+        """
+        Of that row, signed [-].
+        """
+    @property
+    def worst_row(self) -> int:
+        """
+        The row furthest from the mean, from 1; 0: none.
+        """
 class Answer:
     """
     A layout and everything that was found out about it: the verdict, the rows, why, and how sure.
@@ -4372,6 +4496,11 @@ class Answer:
         Rate of each row [m3/m2].
         """
     @property
+    def reference(self) -> str:
+        """
+        The even bar that causes are measured against, in words; '' where there are none.
+        """
+    @property
     def regime(self) -> list:
         """
         Flow in each row's hose: 'laminar', ...
@@ -4417,6 +4546,11 @@ class Answer:
         [m3/s]
         """
     @property
+    def unused_fall(self) -> numpy.ndarray:
+        """
+        Height that a hanging tube of each row does not use [Pa].
+        """
+    @property
     def valve(self) -> list:
         """
         'closed' when any of a row's outlets is closed.
@@ -4425,6 +4559,12 @@ class Answer:
     def verdict(self) -> str:
         """
         In one sentence.
+        """
+    @property
+    def viscosity_band(self) -> list:
+        """
+        The verdict at the ends of the viscosity's band, a list of ViscosityEnd, the thin end first; empty where no
+        band is known or nothing was solved.
         """
     @property
     def width(self) -> numpy.ndarray:
@@ -4485,6 +4625,11 @@ class ScenarioResults:
     """
     What many scenarios give; read by solve_many().
     """
+    @property
+    def alone(self) -> int:
+        """
+        Of these, solved one by one because the pack could not, or was not asked to.
+        """
     @property
     def complete(self) -> bool:
         """
@@ -4595,13 +4740,14 @@ class CatchReading:
         volume: [m3] in the cup, 0 to 1 m3 (default 0.0)
         repeat: from 1: a row may be caught several times (default 1)
         where: file and line, for messages (default '')
+        written: the volume as it was written, with its unit, for messages (default '')
     """
     __hash__: typing.ClassVar[None] = None
     def __eq__(self, arg0: typing.Any) -> typing.Any:
         ...
     def __getstate__(self) -> dict:
         ...
-    def __init__(self, *, row: int, volume: float | str = 0.0, repeat: int = 1, where: str = '') -> None:
+    def __init__(self, *, row: int, volume: float | str = 0.0, repeat: int = 1, where: str = '', written: str = '') -> None:
         """
         One cup of a catch test.
         """
@@ -4613,7 +4759,7 @@ class CatchReading:
         """
         Every field by name, quantities in SI.
         """
-    def replace(self, *, row: int = ..., volume: float | str = ..., repeat: int = ..., where: str = ...) -> CatchReading:
+    def replace(self, *, row: int = ..., volume: float | str = ..., repeat: int = ..., where: str = ..., written: str = ...) -> CatchReading:
         """
         A new CatchReading with some fields changed.
         """
@@ -4636,6 +4782,11 @@ class CatchReading:
     def where(self) -> str:
         """
         file and line, for messages
+        """
+    @property
+    def written(self) -> str:
+        """
+        the volume as it was written, with its unit, for messages
         """
 class CatchReadings:
     """
@@ -4719,7 +4870,7 @@ def _lines(arg0: Layout, arg1: dict) -> tuple:
     ...
 def _nutrients(arg0: Layout, arg1: dict) -> tuple:
     ...
-def _operating_point(arg0: Layout) -> tuple:
+def _operating_point(arg0: Layout, arg1: str) -> tuple:
     ...
 def _order_list(arg0: Layout, arg1: dict) -> tuple:
     ...

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// A diagnosis claims no more than it knows: explanations that exclude each other share one probability, what is at the
+/// end of what was tried says so, and what nothing explains is not given to the nearest part.
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/study/diagnosis.hpp>
+
+namespace libflow {
+namespace diagnosis_humility_test {
+
+using Of = CatchCauseKind;
+
+Layout example(const std::string& name) { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / name); }
+
+/// Cups of a bar with these causes at these gauge readings [psi], every one times `share`.
+std::vector<CatchReadings> cups(const Layout& layout, const std::vector<CatchCause>& causes,
+                                const std::vector<double>& gauges, double share = 1.0, double error = 0.01) {
+  std::vector<CatchReadings> out;
+  for (const double gauge : gauges) {
+    out.push_back({.time = from_si<Time>(30.0), .gauge = gauge * units::psi, .reading_error = error});
+  }
+  const CatchModel model(layout, out);
+  const Eigen::VectorXd log_flow = *model.exact(causes);
+  for (std::size_t s = 0; s < out.size(); ++s) {
+    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+      for (int k = 1; k <= 3; ++k) {
+        out[s].readings.push_back(
+            {.row = model.rows()[i],
+             .repeat = k,
+             .volume = share * std::exp(log_flow[model.cell(s, i)]) * 30.0 * (1.0 + error * (k - 2))});
+      }
+    }
+  }
+  return out;
+}
+bool names(const FoundCause& f, Of kind) {
+  return std::any_of(f.likely.begin(), f.likely.end(), [&](const LikelyCause& l) { return l.cause.kind == kind; });
+}
+double together(const FoundCause& f) {
+  double sum = f.unnamed;
+  for (const LikelyCause& l : f.likely) sum += l.probability;
+  return sum;
+}
+
+TEST(DiagnosisHumility, OneRowHasOneCause) {
+  const Layout layout = example("equal_hoses.toml");
+  for (const double change : {0.08, 0.2, 0.5, 1.4, 2.2, 3.5}) {
+    std::vector<CatchReadings> c = cups(layout, {}, {39.0});
+    for (CatchReading& r : c.front().readings) r.volume *= r.row == 4 ? change : 1.0;
+    const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+    ASSERT_EQ(d.causes.size(), 1U) << change;
+    EXPECT_EQ(d.causes.front().best().row, 4) << change;
+    EXPECT_LE(together(d.causes.front()), 1.0 + 1e-9) << change;
+  }
+}
+
+// No part of this bar's row gives 3.5 times the flow: without its orifice the hose lets half as much again through.
+TEST(DiagnosisHumility, WhatNoPartCanDoIsGivenToNone) {
+  const Layout layout = example("equal_hoses.toml");
+  std::vector<CatchReadings> c = cups(layout, {}, {39.0});
+  for (CatchReading& r : c.front().readings) r.volume *= r.row == 7 ? 3.5 : 1.0;
+  const Diagnosis aside = diagnose(layout, c);
+  EXPECT_TRUE(aside.causes.empty());
+  ASSERT_EQ(aside.doubts.at(0).size(), 1U);
+  EXPECT_EQ(aside.doubts.at(0).front().kind, ReadingDoubt::too_much);
+  // Were it not set aside, no part would be given it.
+  const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+  ASSERT_EQ(d.causes.size(), 1U);
+  const FoundCause& f = d.causes.front();
+  EXPECT_TRUE(f.unexplained());
+  EXPECT_GT(f.unnamed, 0.99);
+  EXPECT_TRUE(f.likely.front().at_end) << "the last size that was tried";
+  for (const LikelyCause& l : f.likely) EXPECT_LT(l.probability, 0.01) << name_of(l.cause.kind);
+  EXPECT_TRUE(std::get<Toolbar>(d.calibrated.plumbing).row_changes.empty()) << "a guess is not built in";
+  // What a part can do is still given to it.
+  const Diagnosis sound = diagnose(layout, cups(layout, {{Of::orifice, 7, 0, 0, 0.8}}, {39.0, 15.0}));
+  ASSERT_EQ(sound.causes.size(), 1U);
+  EXPECT_LT(sound.causes.front().unnamed, 0.05);
+}
+
+// A watch stopped after half the time, seen at one pressure: gauge, measure, orifice set and a thick product all do it.
+TEST(DiagnosisHumility, AWholeBarThatIsOffHasManyExplanations) {
+  const Layout layout = example("equal_hoses.toml");
+  const Diagnosis d = diagnose(layout, cups(layout, {}, {39.0}, 0.5));
+  ASSERT_EQ(d.causes.size(), 1U);
+  const FoundCause& f = d.causes.front();
+  for (const Of kind : {Of::gauge, Of::measure, Of::orifice_set, Of::viscosity})
+    EXPECT_TRUE(names(f, kind)) << name_of(kind);
+  for (const LikelyCause& l : f.likely) {
+    EXPECT_LT(l.probability, 0.5) << name_of(l.cause.kind);
+    EXPECT_FALSE(l.at_end) << name_of(l.cause.kind);
+    if (l.cause.kind == Of::measure) {
+      EXPECT_NEAR(l.cause.size, 0.5, 0.02);
+    }
+  }
+  EXPECT_LE(together(f), 1.0 + 1e-9);
+  EXPECT_EQ(d.calibrated.job.pressure.has_value(), layout.job.pressure.has_value());
+}
+
+TEST(DiagnosisHumility, TwoPressuresLeaveTheMeasure) {
+  const Layout layout = example("equal_hoses.toml");
+  const Diagnosis d = diagnose(layout, cups(layout, {}, {39.0, 12.0}, 0.5));
+  ASSERT_GE(d.causes.size(), 1U);
+  EXPECT_EQ(d.causes.front().best().kind, Of::measure);
+  EXPECT_NEAR(d.causes.front().best().size, 0.5, 0.02);
+  // The same cups, of which the orifices are another set.
+  const Diagnosis set = diagnose(layout, cups(layout, {{Of::orifice_set, 0, 0, 0, 0.7}}, {39.0, 12.0}));
+  ASSERT_GE(set.causes.size(), 1U);
+  EXPECT_TRUE(names(set.causes.front(), Of::orifice_set));
+  // The layout as built has them.
+  if (set.causes.front().best().kind == Of::orifice_set) {
+    EXPECT_EQ(std::get<Toolbar>(set.calibrated.plumbing).row_changes.size(), 16U);
+  }
+}
+
+// A bar read in millilitres that were fluid ounces: 29.6 times too little. The gauge's and the liquid's ends are tried,
+// and neither is named as sure.
+TEST(DiagnosisHumility, TheEndOfARangeIsNeverSure) {
+  for (const char* name : {"equal_hoses.toml", "short_hoses.toml"}) {
+    const Layout layout = example(name);
+    const Diagnosis d = diagnose(layout, cups(layout, {}, {39.0}, 1.0 / 29.5735));
+    ASSERT_GE(d.causes.size(), 1U) << name;
+    EXPECT_TRUE(names(d.causes.front(), Of::measure)) << name;
+    for (const FoundCause& f : d.causes) {
+      for (const LikelyCause& l : f.likely) {
+        EXPECT_TRUE(!l.at_end || f.likely.size() > 1 || f.unexplained()) << name << name_of(l.cause.kind);
+      }
+    }
+  }
+}
+
+}  // namespace diagnosis_humility_test
+}  // namespace libflow
