@@ -61,12 +61,12 @@ void read_grid(const std::string& text, Given& given) {
 
 EnvelopeAxes axes_of(const Layout& layout, const Given& given) {
   EnvelopeAxes axes = default_axes(layout, given.columns, given.lines);
-  const auto take = [](auto& axis, const auto& list, std::size_t count) {
+  const auto take = [](auto& axis, const auto& list, std::size_t count, auto own) {
     if (list.empty()) return;
-    axis = list.size() == 2 ? spread(list.front(), list.back(), count) : list;
+    axis = list.size() == 2 ? spread(list.front(), list.back(), count, own) : list;
   };
-  take(axes.speeds, given.speeds, given.columns);
-  take(axes.rates, given.rates, given.lines);
+  take(axes.speeds, given.speeds, given.columns, layout.job.speed);
+  take(axes.rates, given.rates, given.lines, layout.job.rate);
   axes.temperatures = given.temperatures;
   axes.side_slopes = given.slopes;
   return axes;

@@ -11,6 +11,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -18,6 +19,7 @@
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow::report_detail {
 
@@ -61,7 +63,50 @@ static std::string nothing_sentence(const std::vector<DoubtfulReading>& rows, Un
                      what);
 }
 
+/// Two cups that disagree: neither is blamed.
+static std::string disagree_sentence(const DoubtfulReading& d, UnitSystem u) {
+  // From the mean and the ratio where it is not known how they were written.
+  const double less = 2.0 * d.volume / (1.0 + d.factor);
+  const std::string both =
+      d.written.empty() ? cup_number(less, u) + " and " + cup_text(less * d.factor, u) : safe_text(d.written, 48);
+  return fmt::format("Row {}'s {}two cups disagree ({}): one of them is not right; catch row {} again.", d.row,
+                     d.whole_row ? "" : "other ", both, d.row);
+}
+
+/// "Are the hoses as in this file?", where most rows are off as the lengths of their hoses are; else nothing.
+static std::string hoses_question(const CatchVerdict& v) {
+  const auto* bar = std::get_if<Toolbar>(&v.answer.layout.plumbing);
+  if (bar == nullptr) return {};
+  const std::vector<build_detail::Row> made = build_detail::make_rows(*bar);
+  std::vector<double> lengths, off;
+  std::size_t proved = 0;
+  for (const RowCatch& c : v.rows) {
+    const auto row = std::find_if(made.begin(), made.end(), [&](const auto& r) { return r.number == c.row; });
+    if (c.repeats == 0 || row == made.end()) continue;
+    lengths.push_back(row->hose_length);
+    off.push_back(c.against_layout);
+    proved += std::abs(c.against_layout) > 0.5 * (c.high - c.low) ? 1U : 0U;
+  }
+  const double n = static_cast<double>(off.size());
+  if (off.size() < 8 || 2 * proved <= off.size()) return {};
+  const double x = std::accumulate(lengths.begin(), lengths.end(), 0.0) / n;
+  const double y = std::accumulate(off.begin(), off.end(), 0.0) / n;
+  double xx = 0.0, yy = 0.0, xy = 0.0;
+  for (std::size_t i = 0; i < off.size(); ++i) {
+    xx += (lengths[i] - x) * (lengths[i] - x);
+    yy += (off[i] - y) * (off[i] - y);
+    xy += (lengths[i] - x) * (off[i] - y);
+  }
+  constexpr double alike = 0.9;  // of the correlation; common practice, no source
+  if (!(xx > 1e-6 && std::abs(xy) > alike * std::sqrt(xx * yy))) return {};
+  return fmt::format(
+      "{} of {} rows are off the layout, and more so the {} their hoses are: are the hoses as in this file, is it the "
+      "right file?",
+      proved, off.size(), xy > 0.0 ? "longer" : "shorter");
+}
+
 static std::string other_sentence(const DoubtfulReading& d, UnitSystem u) {
+  if (d.kind == ReadingDoubt::cups_disagree) return disagree_sentence(d, u);
   const std::string which = d.whole_row
                                 ? fmt::format("Look at the reading{} of row {} first: ", d.cups > 1 ? "s" : "", d.row)
                                 : fmt::format("Look at row {}'s readings first: ", d.row);
@@ -83,6 +128,8 @@ static std::string other_sentence(const DoubtfulReading& d, UnitSystem u) {
                          "{} is {:.1f} times what would fit ({}), more than the row lets through without any "
                          "orifice: read it again.",
                          read, d.share, cup_text(d.fits, u));
+    case ReadingDoubt::cups_disagree:
+      break;
     case ReadingDoubt::repeat_apart:
       return which + fmt::format("{} is far from its other cups: spilled, or misread?", read);
   }
@@ -96,6 +143,8 @@ std::vector<std::string> doubt_sentences(const CatchVerdict& v, UnitSystem u) {
     (row ? (d.volume > 0.0 ? nearly : empty) : others).push_back(d);
   }
   std::vector<std::string> out;
+  const std::string hoses = hoses_question(v);
+  if (!hoses.empty()) out.push_back(hoses);
   if (!v.doubts.empty() && !v.doubts_set_aside) {
     out.emplace_back(
         "Too few rows would be left to set aside what is doubtful, so all readings count. Look at pump, valves and "
@@ -117,6 +166,7 @@ std::string doubts_in_short(const std::vector<DoubtfulReading>& doubts) {
                                  : kind == ReadingDoubt::slipped_point ? "a slipped decimal point"
                                  : kind == ReadingDoubt::other_unit    ? "another unit"
                                  : kind == ReadingDoubt::too_much      ? "more than can be"
+                                 : kind == ReadingDoubt::cups_disagree ? "two cups that disagree"
                                                                        : "a cup far from its others";
     text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", row_list_text(of), why);
   }

@@ -28,6 +28,9 @@ std::string level_phrase(const CatchVerdict& v) {
                      100.0 * std::abs(v.level.change), v.level.change < 0.0 ? "less" : "more");
 }
 
+/// Never as a power of ten.
+static std::string seconds(double s) { return s < 100.0 ? fmt::format("{:.3g}", s) : fmt::format("{:.0f}", s); }
+
 /// One thing to check. Less is likelier: what does not fit goes behind what does.
 struct LevelCheck {
   int unlikely = 0;
@@ -115,6 +118,10 @@ class LevelChecks {
       return v->level.slip && v->level.slip->factor == first.slip->factor && (v->level.change < 0.0) == low();
     });
     if (!all) return {};
+    if (first.slip->factor == 10.0) {
+      return fmt::format("that is 10 times too {}: is a decimal point one place off, in the volumes or in --time?",
+                         low() ? "little" : "much");
+    }
     return fmt::format(
         "that is {:.3g} times too {}, the ratio of {}: {}", first.slip->factor, low() ? "little" : "much",
         first.slip->of,
@@ -156,8 +163,9 @@ class LevelChecks {
         "The stop-watch and the measure: were all cups under for the whole time, and are the volumes in the unit that "
         "stands in the file?" +
             outlets + " Would fit: " + each([&](const CatchVerdict& v) {
-              return v.level.change > -1.0 ? fmt::format("{:.3g} s instead of {:.3g} s", v.level.time, si(v.time))
-                                           : std::string("no time");
+              return v.level.change > -1.0
+                         ? fmt::format("{} s instead of {} s", seconds(v.level.time), seconds(si(v.time)))
+                         : std::string("no time");
             }) +
             "." + not_both(share)};
   }

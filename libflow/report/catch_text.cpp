@@ -220,6 +220,9 @@ static std::string cups_cell(const RowCatch& c) {
   return c.repeats == c.cups ? fmt::format("{}", c.cups) : fmt::format("{} of {}", c.repeats, c.cups);
 }
 
+/// Is the row's share of the total not the layout's, by the confidence of the interval that is shown?
+static bool starred(const RowCatch& c) { return std::abs(c.against_layout) > 0.5 * (c.high - c.low); }
+
 /// Mean and spread, without what was set aside and with it, and whether the spread is more than reading error.
 static std::string spread_text(const CatchVerdict& v, UnitSystem u) {
   using namespace report_detail;
@@ -299,8 +302,7 @@ static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::siz
     t.line({fmt::format("{}", c.row), cups_cell(c), cup_number(c.mean, u), cup_number(c.expected, u),
             shown_number<AreaRate>(c.rate, u), signed_percent(c.deviation), deviation_bar(c.deviation, reach, 5),
             fmt::format("{} to {}", signed_percent(c.low), signed_percent(c.high)),
-            std::abs(c.against_layout) > 2.0 * c.against_layout_error ? signed_percent(c.against_layout) + " *"
-                                                                      : signed_percent(c.against_layout) + "  ",
+            starred(c) ? signed_percent(c.against_layout) + " *" : signed_percent(c.against_layout) + "  ",
             std::string(report_detail::name_of(c.mark))});
   }
   text += t.text();
@@ -308,9 +310,11 @@ static std::string one_catch_text(const CatchVerdict& v, std::size_t k, std::siz
   return text +
          wrapped(fmt::format("Layout: what it says a cup holds. Off mean: against the mean of the rows; the "
                              "interval holds the true value in {:g} of 100 tests. Against layout: the row's share of "
-                             "the total, held against the share that the layout gives it; * by more than twice its "
-                             "standard error.",
-                             100.0 * v.confidence),
+                             "the total, held against the share that the layout gives it; * where an interval as "
+                             "wide as the row's leaves out 0 there. OUTSIDE (proved): beyond ±{:g} % with {:g} % "
+                             "confidence, the interval all on one side of 0; inside: within it with {:g} %; not "
+                             "proved: the cups cannot tell.",
+                             100.0 * v.confidence, 100.0 * v.tolerance, 100.0 * v.confidence, 100.0 * v.confidence),
                  width);
 }
 

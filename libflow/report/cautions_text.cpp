@@ -58,6 +58,8 @@ bool stops_the_job(const Caution& caution) {
                                                "below-salt-out",
                                                "salt-with-seed",
                                                "choked-flow",
+                                               "orifice-takes-too-much",
+                                               "hose-too-wide",
                                                "orifice-meters-nothing",
                                                "orifice-not-smaller-than-hose"};
   return std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);

@@ -304,9 +304,11 @@ std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time
     std::string text =
         coloured(wrapped("DIAGNOSIS: " + no_cause_phrase(d), width), good ? Colour::good : Colour::bad, options);
     if (!d.judged) return text;
-    return text + wrapped(fmt::format("The rows are {} from the layout (root mean square), one cup's error is {}.",
-                                      percent(d.spread_before), percent(d.reading_error)),
-                          width);
+    return text +
+           wrapped(fmt::format("Apart from the level of the whole bar, the rows are {} from the layout (root mean "
+                               "square); one cup's error is {}.",
+                               percent(d.spread_before), percent(d.reading_error)),
+                   width);
   }
   const bool explained = d.left_p >= 0.01 && std::none_of(d.causes.begin(), d.causes.end(),
                                                           [](const FoundCause& f) { return f.unexplained(); });
@@ -324,14 +326,15 @@ std::string diagnosis_text(const Diagnosis& d, const Layout& layout, double time
     for (const std::string& item : words.items) text += wrapped("   - " + item, width, 5);
     if (!words.tail.empty()) text += wrapped("   " + words.tail, width, 3);
   }
-  text += "\n" + wrapped(fmt::format("The rows were {} from the layout (root mean square) and are {} from it with {}; "
-                                     "one cup's error is {}.{}",
-                                     percent(d.spread_before), percent(d.spread_left),
-                                     d.causes.size() == 1 ? "this cause" : "these causes", percent(d.reading_error),
-                                     d.left_p < 0.01 ? " That is still more than reading error: something is not "
-                                                       "explained. Look at the rows, and catch them again."
-                                                     : ""),
-                         width);
+  text +=
+      "\n" + wrapped(fmt::format("Apart from the level of the whole bar, the rows were {} from the layout (root mean "
+                                 "square) and are {} from it with {}; one cup's error is {}.{}",
+                                 percent(d.spread_before), percent(d.spread_left),
+                                 d.causes.size() == 1 ? "this cause" : "these causes", percent(d.reading_error),
+                                 d.left_p < 0.01 ? " That is still more than reading error: something is not "
+                                                   "explained. Look at the rows, and catch them again."
+                                                 : ""),
+                     width);
   return text + wrapped("Relieve the pressure before a part is opened; wear what the product's label asks for.", width);
 }
 

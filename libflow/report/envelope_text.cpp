@@ -156,8 +156,10 @@ std::string envelope_text(const Envelope& e, const TextOptions& options) {
   text +=
       "\n . even, as wanted: no limit is broken there\n ~ runs, but uneven or outside a wanted window\n # cannot run\n";
   if (starred) {
-    text += wrapped(fmt::format("* the point nearest to the job's own, {} at {}", format(e.layout.job.rate, u),
-                                format(e.layout.job.speed, u)),
+    const auto on = [](const auto& axis, auto own) { return std::find(axis.begin(), axis.end(), own) != axis.end(); };
+    const bool exact = on(e.axes.rates, e.layout.job.rate) && on(e.axes.speeds, e.layout.job.speed);
+    text += wrapped(fmt::format("* the {} own, {} at {}", exact ? "job's" : "point nearest to the job's",
+                                format(e.layout.job.rate, u), format(e.layout.job.speed, u)),
                     width, 3, " ");
   }
   if (even < e.points.size()) text += " The letter after ~ or # is the limit that is broken:\n";

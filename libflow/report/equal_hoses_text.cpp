@@ -39,9 +39,10 @@ static std::string equal_hoses_verdict(const EqualHoses& a, UnitSystem u) {
   std::string text = fmt::format("YES, with the orifice that you have ({} across it): {}",
                                  shown<Pressure>(worst.shortest.orifice_drop, u), off);
   if (worst.equal.deviation > a.problem.layout.job.tolerance) {
-    text += fmt::format("; but equal hoses alone are not even either ({})", percent(worst.equal.deviation));
+    return text + fmt::format("; but equal hoses alone are not even either ({}).", percent(worst.equal.deviation));
   }
-  return text + ".";
+  // Two lengths are not tried here.
+  return text + ". That is the shortest schedule; hoses of two lengths may do: see 'libflow size'.";
 }
 
 /// What is the same at every point stands above the table, not in it.
@@ -121,9 +122,10 @@ static std::string equal_hoses_advice(const EqualHoses& a, UnitSystem u) {
   }
   if (!a.one_allowed) {
     const bool usual = a.points[k].limit == si(SizeChoices{}.most_pressure);
-    text += fmt::format(" {} is allowed at the gauge{}: keep the hoses equal, or take a wider hose.",
-                        shown<Pressure>(a.points[k].limit, u),
-                        usual ? " (common practice, no source; most_pressure in [size] changes it)" : "");
+    text += fmt::format(
+        " {} is allowed at the gauge{}: keep the hoses equal, try two lengths ('libflow size'), or take a wider hose.",
+        shown<Pressure>(a.points[k].limit, u),
+        usual ? " (common practice, no source; most_pressure in [size] changes it)" : "");
   }
   return text;
 }
@@ -137,6 +139,7 @@ std::string equal_hoses_text(const EqualHoses& a, const TextOptions& options) {
   if (a.points.empty()) return "STOPPED before the first operating point.\n";
   std::string text =
       coloured(wrapped(equal_hoses_verdict(a, u), width), a.have_to ? Colour::bad : Colour::good, options);
+  text += no_slack_note(a.problem, width);
   text += "\n" + wrapped(equal_hoses_advice(a, u), width);
   if (!a.complete) text += "STOPPED: the operating points after these were not tried.\n";
   text += "\n" + wrapped(fmt::format("{}: {}, {}.", name_text(a.problem.layout.name), a.problem.liquids.front().name,

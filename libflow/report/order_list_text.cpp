@@ -9,6 +9,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/core/caution.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
@@ -137,6 +138,12 @@ std::string order_list_text(const OrderList& list, const TextOptions& options) {
                                    format(to_buy, u), 100.0 * list.options.waste),
                        width, 2),
                Colour::strong, options);
+  // What may be wrong with the layout is read before what it asks to buy.
+  Cautions first = list.cautions, others;
+  const auto rest = std::stable_partition(first.begin(), first.end(), stops_the_job);
+  others.assign(rest, first.end());
+  first.erase(rest, first.end());
+  if (!first.empty()) text += "\nBefore you order\n" + cautions_text(first, width);
   for (const HoseOrder& h : list.hoses) {
     text += "\n" + wrapped(order_hose_heading(h, list.options, u), width, 2) + order_cuts_table(h, u);
     if (h.plan) text += order_coils_text(h, list.options, u, width);
@@ -169,7 +176,7 @@ std::string order_list_text(const OrderList& list, const TextOptions& options) {
       "A hose end is a barb with its clamp, or a fitting; a branch is a small manifold or several tees. Screws, "
       "brackets, thread sizes, wiring and hydraulics are not in the layout and not listed.",
       width, 1, " ");
-  return text + cautions_section(list.cautions, width) + "\n" + wrapped(last_word, width);
+  return text + cautions_section(others, width) + "\n" + wrapped(last_word, width);
 }
 
 }  // namespace libflow

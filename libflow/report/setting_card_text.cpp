@@ -14,6 +14,7 @@
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/envelope_words.hpp>
 #include <libflow/report/limits_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/verdict.hpp>
 #include <libflow/study/main_job.hpp>
@@ -79,6 +80,20 @@ static std::string card_table(const SettingCard& card, UnitSystem u, std::size_t
   return text;
 }
 
+/// What a cup outside its range means; rows that are expected there by the layout itself are named.
+static std::string outside_advice(const SettingCard& card) {
+  const std::string look = "look for a plugged orifice, a kinked hose, a stuck check valve.";
+  std::vector<int> outside;
+  for (const CardCatch& r : card.rows) {
+    if (!r.shut && (r.volume < r.low || r.volume > r.high)) outside.push_back(r.row);
+  }
+  if (outside.empty()) return "A cup outside 'good from ... to': " + look;
+  return fmt::format(
+      "{} {} expected outside 'good from ... to': that is the layout (such as its hose lengths), not a fault. A cup of "
+      "{} that is far from the expected one, or of another row outside its range: {}",
+      rows_in_words(outside), outside.size() == 1 ? "is" : "are", outside.size() == 1 ? "it" : "them", look);
+}
+
 /// Rows in two blocks side by side.
 static std::string catch_table(const SettingCard& card, UnitSystem u) {
   const std::size_t n = card.rows.size(), lines = (n + 1) / 2;
@@ -123,7 +138,7 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
                               shown<Viscosity>(card.liquid.viscosity, u)),
                   width);
   text += "\n" + wrapped(fmt::format("{} at {}: {}", format(job.rate, u), format(job.speed, u),
-                                     verdict_sentence(card_answer(card))),
+                                     verdict_sentence(card_answer(card), u)),
                          width);
   const std::string time = fmt::format("{:g} s", si(card.options.catch_time));
   text +=
@@ -170,8 +185,7 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
   const std::vector<std::string> before = {
       "Goggles and gloves. Take the pressure off and shut the tank before opening a line: check valves hold pressure "
       "behind them.",
-      catch_liquid_advice() + " The cups above are of the product.",
-      "A cup outside 'good from ... to': look for a plugged orifice, a kinked hose, a stuck check valve.", gauge};
+      catch_liquid_advice() + " The cups above are of the product.", outside_advice(card), gauge};
   for (const std::string& line : before) {
     text += wrapped(line, width, 3, " - ");
   }

@@ -6,10 +6,13 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
 
+#include <libflow/core/error.hpp>
 #include <libflow/file/results_json.hpp>
 #include <libflow/fluid/liquid.hpp>
 #include <libflow/report/cautions_text.hpp>
@@ -18,9 +21,11 @@
 #include <libflow/report/size_band_words.hpp>
 #include <libflow/report/size_toml.hpp>
 #include <libflow/report/size_words.hpp>
+#include <libflow/report/verdict.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/solve/derivative_inputs.hpp>
 #include <libflow/study/cut_length.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/size_bench.hpp>
 #include <libflow/study/size_choices.hpp>
@@ -242,6 +247,69 @@ static std::string slopes_section(const SizeAnswer& a, UnitSystem u, std::size_t
   return text;
 }
 
+static bool has_no_slack(const SizeProblem& p) { return si(*p.choices.extra) == 0.0; }
+
+std::string no_slack_note(const SizeProblem& p, std::size_t width) {
+  if (!has_no_slack(p)) return {};
+  return wrapped(
+      "BUT the lengths are the runs along the bar alone, without drop to the row and slack: hoses cut like that are "
+      "too short. Give extra in [size], e.g. extra = \"3 ft\", and ask again.",
+      width);
+}
+
+/// The choice as built, at the point where it is least even: how many of such machines are even, where the layout has
+/// tolerances; and what share of a row's pressure its orifices take there.
+static std::string as_built_entries(const SizeAnswer& a, const SizeCandidate& c, std::size_t width) {
+  Layout layout = a.layout_with(c);
+  const WorkingPoint& at = a.problem.points[c.outcome.worst_point];
+  layout.job.speed = at.speed;
+  layout.job.rate = at.rate;
+  layout.job.temperature = at.temperature;
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.side_slope = at.side_slope;
+  bar.drive.reset();  // the rows alone are judged, at the wanted rate
+  const std::string hint = layout.tolerances.empty() ? "this is the choice as drawn; real parts vary: with "
+                                                       "[[tolerance]] in the file it says here how many of such "
+                                                       "machines are even, and so does 'libflow tolerance'."
+                                                     : std::string();
+  std::string text;
+  try {
+    const Answer answer = main_job_detail::at_most_likely(std::move(layout));
+    const std::string built = as_built_sentence(answer);
+    if (!hint.empty()) {
+      text = entry("As drawn", hint, width);
+    } else if (!built.empty()) {
+      text = entry("As built", "at its least even point: " + built, width);
+    }
+    double share = 0.0;
+    int rows = 0;
+    for (const RowResult& r : answer.evenness.rows) {
+      if (r.shut || !(r.orifice_share > 0.0)) continue;
+      share += r.orifice_share;
+      ++rows;
+    }
+    if (rows > 0) {
+      text += entry("Orifices' share",
+                    fmt::format("{:.0f} % of what a row loses, on average, at its least even point; the larger it is, "
+                                "the less hoses that differ count.",
+                                100.0 * share / rows),
+                    width);
+    }
+  } catch (const Error&) {  // solved before, but not as a job of its own
+    return hint.empty() ? std::string() : entry("As drawn", hint, width);
+  }
+  return text;
+}
+
+/// Says so where the layout's own hose bore is the only one tried.
+static std::string own_bore_entry(const SizeProblem& p, UnitSystem u, std::size_t width) {
+  const Length own = p.toolbar().hose_bore;
+  if (p.choices.hose_bores.size() != 1 || p.choices.hose_bores.front() != own) return {};
+  return wrapped(fmt::format("Tried: hose bores: {}, the layout's own; give hose_bores in [size] to try others.",
+                             format_bore(own, u)),
+                 width);
+}
+
 Cautions size_cautions(const SizeProblem& p) {
   Cautions all;
   for (const LiquidState& liquid : p.liquids) {
@@ -252,7 +320,7 @@ Cautions size_cautions(const SizeProblem& p) {
       }
     }
   }
-  if (si(*p.choices.extra) == 0.0) {
+  if (has_no_slack(p)) {
     all.push_back({"no-slack", "hose",
                    "no drop to the row and no slack is added to the runs along the bar: give extra in "
                    "[size], or hoses are cut too short"});
@@ -276,18 +344,21 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                     best != nullptr ? "the best is among them, dearer ones are missing" : "the rest was not tried"),
         width);
   }
-  text += "\n" + wrapped(fmt::format("{}: {}, {}. Each row within {} of the mean. {}", name_text(p.layout.name),
-                                     p.liquids.front().name, span_text(p.points, u), percent(p.layout.job.tolerance),
-                                     window_text(p.choices, u)),
-                         width, 2);
+  text += "\n" +
+          wrapped(fmt::format("{}: {}, {}. Each row within {} of the mean. {}", name_text(p.layout.name),
+                              p.liquids.front().name, span_text(p.points, u), percent(p.layout.job.tolerance),
+                              window_text(p.choices, u)),
+                  width, 2) +
+          own_bore_entry(p, u, width);
   if (best != nullptr) {
     const SizeCandidate* to_be_sure = !a.is_sure() && a.sure && *a.sure != a.best ? &a.fits[*a.sure] : nullptr;
-    text += "\nWhat to buy\n" + parts_of(a, *best, u, width);
+    text +=
+        "\nWhat to buy\n" + no_slack_note(p, width) + parts_of(a, *best, u, width) + as_built_entries(a, *best, width);
     if (to_be_sure != nullptr) {
       text +=
           "\n" +
           wrapped("What to buy to be sure over the whole band of the viscosity, " + dearer_text(a, *a.sure), width) +
-          parts_of(a, *to_be_sure, u, width);
+          parts_of(a, *to_be_sure, u, width) + as_built_entries(a, *to_be_sure, width);
     }
     text += "\nWhy\n" + entry("What binds", binding_text(p, best->outcome.binding, u) + ".", width) +
             verified_entry(a, u, width) + (a.band.empty() ? std::string() : entry("Viscosity", band_text(a, u), width));

@@ -3,6 +3,7 @@
 /// Sizing as text for people: what to buy, why, what else would do.
 #pragma once
 
+#include <cstddef>
 #include <string>
 
 #include <libflow/core/caution.hpp>
@@ -16,6 +17,9 @@ namespace report_detail {
 
 /// Of the list itself and of the liquids.
 Cautions size_cautions(const SizeProblem& p);
+
+/// "BUT ...", for right below what is to be cut: lengths without drop and slack. Empty where the problem has some.
+std::string no_slack_note(const SizeProblem& p, std::size_t width);
 
 }  // namespace report_detail
 

@@ -34,10 +34,10 @@ static std::string estimate_text(const Estimate& e, bool sign = false) {
   return fixed(value, digits, sign) + " ±" + fixed(std::ceil(scale * error - 1e-9) / scale, digits);
 }
 
-/// An index as a whole per cent; sampling makes a small one negative now and then.
+/// An index as a whole per cent; sampling puts one below 0 or above 100 now and then, which no share can be.
 static std::string share_text(const Estimate& e) {
-  const double value = std::round(100.0 * e.value) + 0.0;
-  return fmt::format("{:.0f} ±{:.0f}", value == 0.0 ? 0.0 : value, std::ceil(100.0 * e.error));
+  const double value = std::clamp(std::round(100.0 * e.value), 0.0, 100.0) + 0.0;
+  return fmt::format("{:.0f} ±{:.0f}", value, std::ceil(100.0 * e.error));
 }
 
 static std::string optional_percent(const std::optional<double>& x, const char* format = "{:.2f}") {
@@ -138,7 +138,8 @@ std::string tolerance_text(const ToleranceResult& r, const TextOptions& options)
   text += "\nWhich tolerance matters: share of the variance\n";
   text += wrapped(std::string(r.share_replicates > 0
                                   ? "Alone: what would go if this one were held exactly. With others: what would "
-                                    "stay if all others were. A small share below zero is a sampling error. "
+                                    "stay if all others were. Both are estimates: their sum may miss 100, and one "
+                                    "that sampling puts below 0 or above 100 is shown as 0 or 100. "
                                   : "") +
                       "Straight line: share of the rows' own variances by derivatives at the layout.",
                   width, 1, " ");

@@ -51,7 +51,7 @@ std::string share_text(double share, const char* of) {
   return share >= 0.995 ? fmt::format("all of {}", of) : fmt::format("{:.0f} % of {}", 100.0 * share, of);
 }
 
-/// Rows whose orifice meters nothing.
+/// Rows whose orifice meters nothing, or takes far too much.
 static std::vector<int> rows_in_doubt(const Evenness& e) {
   std::vector<int> rows;
   const Caution* doubt = metering_doubt(e);
@@ -66,6 +66,10 @@ static std::vector<int> rows_in_doubt(const Evenness& e) {
 static std::string metering_sentence(const Evenness& e) {
   const Caution* doubt = metering_doubt(e);
   if (doubt == nullptr) return {};
+  if (doubt->code == "orifice-takes-too-much") {
+    return fmt::format("is the orifice of {} right? It takes far more pressure than there is (see the cautions).",
+                       rows_in_words(rows_in_doubt(e)));
+  }
   return fmt::format("is the orifice of {} right? It {}, so it meters nothing (see the cautions).",
                      rows_in_words(rows_in_doubt(e)),
                      doubt->code == "orifice-not-smaller-than-hose"
@@ -94,6 +98,13 @@ static std::string furthest_text(const Evenness& e, const RowResult& worst) {
   if (rows.size() > 1 && rows.size() == counted_rows(e)) return "all get the same";
   return fmt::format("the furthest, {}, {} {} {} it", rows_in_words(rows), rows.size() == 1 ? "is" : "are",
                      percent(std::abs(worst.deviation)), worst.deviation < 0.0 ? "below" : "above");
+}
+
+/// "the rate needs 74.0 psi at the gauge, 60.0 psi is the limit"
+static std::string stop_text(const Caution& stop, UnitSystem u) {
+  if (stop.code != "above-pump-limit") return stop.text;
+  return fmt::format("the rate needs {} at the gauge, {} is the limit", shown<Pressure>(stop.value, u),
+                     shown<Pressure>(stop.limit, u));
 }
 
 /// The verdict at an end of the viscosity's band: even or not, the rate reached or not.
@@ -177,7 +188,7 @@ std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> u
                      format(from_si<Viscosity>(answer.liquid.viscosity), u), text);
 }
 
-std::string verdict_sentence(const Answer& answer) {
+std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> units) {
   using namespace report_detail;
   const Evenness& e = answer.evenness;
   if (!answer.solution.usable()) {
@@ -205,12 +216,14 @@ std::string verdict_sentence(const Answer& answer) {
     }
   }
   text += ".";
-  // An even bar that gets too little is no good bar: what stops it belongs in the same sentence.
+  // An even bar that gets too little is no good bar: what stops it comes first.
   if (const Caution* stop = short_of_rate(answer)) {
-    text += " BUT: " + stop->text + ".";
+    const char* rows = stop->code == "rate-not-reached" ? "At the rate that is reached the rows are"
+                                                        : "At that rate the rows would be";
+    text = fmt::format("NOT REACHED: {}. ({} {})", stop_text(*stop, units.value_or(answer.layout.units)), rows, text);
   }
   if (const std::string doubt = metering_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
-  const std::string over_band = viscosity_sentence(answer);
+  const std::string over_band = viscosity_sentence(answer, units);
   return over_band.empty() ? text : text + " " + over_band;
 }
 

@@ -63,9 +63,11 @@ enum class VerdictState {
 [[nodiscard]] std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> units = std::nullopt);
 
 /// "NOT EVEN: row 8 gets 12.1 % more than the mean, 10 of 16 rows are outside ±5 %; what decides it: hose lengths
-/// (97 % of the variation)." What keeps the bar from the wanted rate follows: "BUT: ...", and viscosity_sentence().
-/// Ends without a line end.
-[[nodiscard]] std::string verdict_sentence(const Answer& answer);
+/// (97 % of the variation)." Where the wanted rate is not reached, that comes first and the rows after it in brackets:
+/// "NOT REACHED: the rate needs 74.0 psi at the gauge, 60.0 psi is the limit. (At that rate the rows would be EVEN:
+/// ...)". Then what speaks against the orifices, "BUT: ...", and viscosity_sentence(). Ends without a line end.
+/// @param units  of pressures and viscosities; empty: the layout's own
+[[nodiscard]] std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> units = std::nullopt);
 
 /// "'B' is evener than 'A': CV 1.2 % against 6.3 %; what makes the difference: hose lengths."
 /// @param with_stops  which layouts do not reach the rate is said first; false: elsewhere (rate_not_reached_sentences)

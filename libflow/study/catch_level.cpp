@@ -115,9 +115,9 @@ static void look_for_causes(CatchLevel& level, const Layout& layout, const Answe
 
 const std::vector<LevelSlip>& level_slips() {
   const double floz = si(units::floz) / si(units::mL), gallon = si(units::gal) / si(units::L);
-  static const std::vector<LevelSlip> slips{
-      {floz, "fl oz to ml"},   {gallon, "gal to l"},         {1000.0, "l to ml"},
-      {128.0, "gal to fl oz"}, {60.0, "minutes to seconds"}, {10.0, "cl to ml, and of a decimal point one place off"}};
+  static const std::vector<LevelSlip> slips{{floz, "fl oz to ml"},        {gallon, "gal to l"},
+                                            {1000.0, "l to ml"},          {128.0, "gal to fl oz"},
+                                            {60.0, "minutes to seconds"}, {10.0, "a decimal point one place off"}};
   return slips;
 }
 

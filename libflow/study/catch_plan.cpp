@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/study/catch_plan.hpp>
 
+#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <variant>
+
+#include <fmt/core.h>
 
 #include <libflow/fluid/catalogue.hpp>
 #include <libflow/study/catch_statistics.hpp>
@@ -59,12 +62,15 @@ CatchPlan plan_catch(const Layout& layout, const CatchSetup& setup) {
     plan.provable_row = provable_row_difference(setup.cup_error(), open, setup.repeats, setup.power);
     plan.provable_cv = provable_cv(setup.cup_error(), open, setup.repeats, setup.power);
   }
-  if (plan.provable_row > plan.product.evenness.tolerance) {
+  // As it is shown, to a tenth of a percent: 5.04 % is said as 5.0 % and is no more than a tolerance of 5 %.
+  const double tolerance = plan.product.evenness.tolerance;
+  if (std::round(1000.0 * plan.provable_row) > std::round(1000.0 * tolerance)) {
     plan.cautions.push_back({"cups-prove-too-little", "catch test",
-                             "a row that is off by just the tolerance would not be proved: more repeats, a longer time "
-                             "or a better measure are wanted",
-                             plan.provable_row, plan.product.evenness.tolerance,
-                             "NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.2.2"});
+                             fmt::format("only a row that is off by {:.1f} % or more is proved, so one that is off by "
+                                         "just the tolerance of {:.3g} % is not: more repeats, a longer time or a "
+                                         "better measure are wanted",
+                                         100.0 * plan.provable_row, 100.0 * tolerance),
+                             plan.provable_row, tolerance, "NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.2.2"});
   }
   plan.cautions.push_back(
       {"handle-with-care", "catch test",

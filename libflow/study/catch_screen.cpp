@@ -7,6 +7,7 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -25,6 +26,9 @@ static constexpr double normal_quartile = 0.6745;
 static constexpr double slip_width = 0.15;
 /// A repeat is apart where it is off its row's others by more than this: spilled, or misread [-].
 static constexpr double repeat_width = 0.25;
+/// How far apart, beyond their spread, two cups of a row are that cannot both be right: with no third one to tell
+/// which, nothing is lost by catching the row again. Common practice, no source.
+static constexpr double pair_width = 0.15;
 
 static double middle(std::vector<double> x) {
   std::sort(x.begin(), x.end());
@@ -91,6 +95,43 @@ static void doubt_repeats(const std::map<int, std::vector<std::size_t>>& rows, c
   }
 }
 
+/// Two cups of a row, all that is left of it, that are further apart than repeats are: neither can be called wrong.
+static void doubt_pairs(const std::map<int, std::vector<std::size_t>>& rows, const std::vector<double>& shares,
+                        double error, std::vector<std::optional<Doubt>>& doubts) {
+  std::map<int, std::vector<double>> gaps;  // by row: between each cup and the next
+  std::map<int, std::vector<std::size_t>> sound;
+  for (const auto& [row, cups] : rows) {
+    for (const std::size_t i : cups) {
+      if (doubts[i]) continue;
+      if (!sound[row].empty()) gaps[row].push_back(std::abs(std::log(shares[i] / shares[sound[row].back()])));
+      sound[row].push_back(i);
+    }
+  }
+  for (const auto& [row, cups] : sound) {
+    if (cups.size() != 2) continue;
+    std::vector<double> others;
+    for (const auto& [other, between] : gaps) {
+      if (other != row) others.insert(others.end(), between.begin(), between.end());
+    }
+    // The difference of two readings has sqrt(2) times the error of one; its median size is 0.6745 of that.
+    const double given = std::sqrt(2.0) * error;
+    const double usual = others.empty() ? given : std::max(given, middle(std::move(others)) / normal_quartile);
+    const double gap = gaps[row].front();
+    if (!(gap > outlier_score * usual) || !(gap > std::log(1.0 + pair_width))) continue;
+    for (const std::size_t i : cups) {
+      doubts[i] = Doubt{ReadingDoubt::cups_disagree, shares[i], gap / usual, std::exp(gap)};
+    }
+  }
+}
+
+/// "3.0 and 9.8 fl oz", or with both units where they differ; empty where one is not known as it was written.
+static std::string both_written(const std::string& a, const std::string& b) {
+  if (a.empty() || b.empty()) return {};
+  const std::size_t unit = a.find(' '), same = b.find(' ');
+  const bool once = unit != std::string::npos && same != std::string::npos && a.substr(unit) == b.substr(same);
+  return (once ? a.substr(0, unit) : a) + " and " + b;
+}
+
 }  // namespace catch_detail
 
 const char* name_of(ReadingDoubt doubt) {
@@ -105,6 +146,8 @@ const char* name_of(ReadingDoubt doubt) {
       return "too-much";
     case ReadingDoubt::repeat_apart:
       return "repeat-apart";
+    case ReadingDoubt::cups_disagree:
+      return "cups-disagree";
   }
   return "unknown";
 }
@@ -156,6 +199,7 @@ CatchScreen screen_catch(const CatchReadings& readings, const std::map<int, doub
     }
   }
   doubt_repeats(rows, shares, readings.reading_error, doubts);
+  doubt_pairs(rows, shares, readings.reading_error, doubts);
 
   std::size_t left = 0;
   for (const auto& [row, of] : rows) {
@@ -174,10 +218,11 @@ CatchScreen screen_catch(const CatchReadings& readings, const std::map<int, doub
         d.share += shares[i] / static_cast<double>(which.size());
       }
       d.factor = why.factor;
-      d.fits = why.factor != 1.0 ? d.volume / why.factor : expected.at(row) * std::exp(centre);
+      const bool disagree = kind == ReadingDoubt::cups_disagree;
+      d.fits = why.factor != 1.0 && !disagree ? d.volume / why.factor : expected.at(row) * std::exp(centre);
       d.score = why.score;
       d.where = first.where;
-      d.written = first.written;
+      d.written = disagree ? both_written(first.written, cups[which.back()].written) : first.written;
       screen.doubts.push_back(std::move(d));
       doubted += which.size();
     }

@@ -23,7 +23,8 @@ enum class ReadingDoubt {
   slipped_point,  ///< about 10, 100 or 1/10 of what fits
   other_unit,     ///< about 29.6 times too much or too little: ml and fl oz
   too_much,       ///< more than the row lets through without its orifice
-  repeat_apart    ///< far from the row's other cups
+  repeat_apart,   ///< far from the row's other cups
+  cups_disagree   ///< two cups of a row that are far apart: nobody knows which is right
 };
 
 /// A word for programs.
@@ -46,9 +47,11 @@ struct DoubtfulReading {
   double fits = 0;        ///< volume that would fit: the slip put right, else what the other rows let expect [m3]
   double share = 0;       ///< volume over what the other rows let expect [-]
   double score = 0;       ///< modified z-score; of an empty cup that of the least share that counts [-]
-  double factor = 1;      ///< of a slip: what the reading is divided by to put it right [-]
+  double factor = 1;      ///< of a slip: what the reading is divided by to put it right; of two cups that disagree: the
+                          ///< larger over the smaller [-]
   std::string where{};    ///< file, line and column of the first one
-  std::string written{};  ///< the first one as it was written, e.g. "109 ml"; empty: not known
+  std::string written{};  ///< the first one as it was written, e.g. "109 ml" ("3.0 and 9.8 fl oz" of two that
+                          ///< disagree); empty: not known
 };
 
 /// What of the readings of a catch is trusted.

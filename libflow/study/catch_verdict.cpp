@@ -20,6 +20,7 @@
 #include <libflow/study/catch_screen.hpp>
 #include <libflow/study/catch_statistics.hpp>
 #include <libflow/toolbar/uniformity.hpp>
+#include <libflow/units/text.hpp>
 
 namespace libflow {
 
@@ -43,6 +44,37 @@ static Answer answer_as_caught(const Layout& layout, const CatchReadings& readin
   Answer answer = readings.water || readings.gauge ? main_job(std::move(as)) : std::move(product);
   if (!answer.solution.usable()) throw IllPosedError(answer.solution.message);
   return answer;
+}
+
+/// Refuses a gauge reading at which rows give nothing, and says from where on they do.
+static void check_gauge(const Answer& caught, const Layout& layout, const CatchReadings& readings) {
+  const auto nothing = [](const Answer& a) {
+    return std::any_of(a.evenness.rows.begin(), a.evenness.rows.end(),
+                       [](const RowResult& r) { return !r.shut && r.flow <= no_flow; });
+  };
+  if (!readings.gauge || !nothing(caught)) return;
+  const double own = main_job(layout).evenness.supply_pressure;
+  Layout at = caught.layout;
+  const auto opens = [&](double pressure) {
+    at.job.pressure = from_si<Pressure>(pressure);
+    const Answer a = main_job(at);
+    return a.solution.usable() && !nothing(a);
+  };
+  double low = std::max(0.0, si(*readings.gauge)), high = own;
+  const UnitSystem u = layout.units;
+  std::string about;
+  if (high > low && opens(high)) {
+    for (int k = 0; k < 8; ++k) {
+      const double half = 0.5 * (low + high);
+      (opens(half) ? high : low) = half;
+    }
+    about = fmt::format(" (about {})", format(from_si<Pressure>(high), u));
+  }
+  const double ten = 10.0 * si(*readings.gauge);
+  const bool slipped = ten > 0.0 && std::abs(std::log(ten / own)) < std::log(2.0);
+  const std::string question = slipped ? fmt::format("; did you mean {}?", format(from_si<Pressure>(ten), u)) : "";
+  throw InputError("gauge", fmt::format("{} is below what opens every row{}", format(*readings.gauge, u), about),
+                   "a pressure at which every open row delivers" + question);
 }
 
 /// Readings by row.
@@ -100,6 +132,7 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   require_in("catch test, reading error", readings.reading_error, {1e-6, 0.5}, "");
   CatchVerdict v;
   v.answer = answer_as_caught(layout, readings, setup);
+  check_gauge(v.answer, layout, readings);
   v.time = readings.time;
   v.water = readings.water;
   v.gauge = readings.gauge;
@@ -209,7 +242,9 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
     c.high = c.deviation + wide * error;
     c.outside_probability =
         1.0 - (cdf(t, (v.tolerance - c.deviation) / error) - cdf(t, (-v.tolerance - c.deviation) / error));
-    c.mark = c.outside_probability >= v.confidence         ? CatchMark::outside
+    // With a tolerance far below the reading error either side is beyond it: which one, the interval must say as well.
+    const bool one_side = c.low > 0.0 || c.high < 0.0;
+    c.mark = c.outside_probability >= v.confidence         ? (one_side ? CatchMark::outside : CatchMark::unproved)
              : c.outside_probability <= 1.0 - v.confidence ? CatchMark::inside
                                                            : CatchMark::unproved;
     if (std::abs(c.deviation) > v.tolerance) v.outside.push_back(c.row);

@@ -19,7 +19,8 @@ namespace libflow {
 EnvelopeAxes default_axes(const Layout& layout, std::size_t speeds, std::size_t rates) {
   EnvelopeAxes axes;
   const auto ends = [](const auto& given, auto job, std::size_t count) {
-    return given.size() >= 2 ? spread(given.front(), given.back(), count) : spread(0.5 * job, 2.0 * job, count);
+    return given.size() >= 2 ? spread(given.front(), given.back(), count, job)
+                             : spread(0.5 * job, 2.0 * job, count, job);
   };
   axes.speeds = ends(layout.range.speeds, layout.job.speed, speeds);
   axes.rates = ends(layout.range.rates, layout.job.rate, rates);

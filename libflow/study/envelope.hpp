@@ -4,6 +4,8 @@
 /// but is not as wanted, where it cannot run, and which limit binds; and over which speeds each rate can be used.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -88,7 +90,18 @@ template <class Q>
   return values;
 }
 
-/// Axes from the ends of the layout's own range; where it has none, from half to twice the job's speed and rate.
+/// The same with `own`, where it lies between the ends, in the place of the inner value nearest to it.
+template <class Q>
+[[nodiscard]] std::vector<Q> spread(Q low, Q high, std::size_t count, Q own) {
+  std::vector<Q> values = spread(low, high, count);
+  if (count < 3 || !(own > low) || !(own < high)) return values;
+  const double at = (si(own) - si(low)) / (si(high) - si(low)) * static_cast<double>(count - 1);
+  values[static_cast<std::size_t>(std::clamp(std::round(at), 1.0, static_cast<double>(count - 2)))] = own;
+  return values;
+}
+
+/// Axes from the ends of the layout's own range; where it has none, from half to twice the job's speed and rate. The
+/// job's own speed and rate are on them.
 [[nodiscard]] EnvelopeAxes default_axes(const Layout& layout, std::size_t speeds = 25, std::size_t rates = 17);
 
 namespace envelope_detail {

@@ -56,13 +56,19 @@ Answer at_most_likely(Layout given) {
   const Layout& layout = answer.layout;
   const Toolbar* toolbar = std::get_if<Toolbar>(&layout.plumbing);
   if (toolbar != nullptr) {
-    const Pressure before = from_si<Pressure>(answer.evenness.supply_pressure);
-    for (Caution& c : stop_cautions(*toolbar, answer.liquid, before)) answer.evenness.cautions.push_back(std::move(c));
+    for (Caution& c : wide_hose_cautions(*toolbar, answer.plumbing, answer.evenness)) {
+      answer.evenness.cautions.push_back(std::move(c));
+    }
   }
   const auto limit = pressure_limit(layout);
-  for (Caution& c : metering_cautions(answer.plumbing, answer.liquid, answer.evenness,
-                                      limit ? limit->most : assumed_pressure_limit)) {
+  const double most = limit ? limit->most : assumed_pressure_limit;
+  for (Caution& c : metering_cautions(answer.plumbing, answer.liquid, answer.evenness, most)) {
     answer.evenness.cautions.push_back(std::move(c));
+  }
+  // A stop is foretold from a pressure that can be only: far above the limit a bore is wrong, which is told above.
+  if (toolbar != nullptr && answer.evenness.supply_pressure <= most_metering_pressure * most) {
+    const Pressure before = from_si<Pressure>(answer.evenness.supply_pressure);
+    for (Caution& c : stop_cautions(*toolbar, answer.liquid, before)) answer.evenness.cautions.push_back(std::move(c));
   }
   if (!stop.empty()) {
     answer.evenness.cautions.push_back(

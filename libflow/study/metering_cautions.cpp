@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <map>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -20,19 +21,21 @@ namespace libflow {
 
 constexpr const char* not_smaller = "orifice-not-smaller-than-hose";
 constexpr const char* meters_nothing = "orifice-meters-nothing";
+constexpr const char* takes_too_much = "orifice-takes-too-much";
 
 static std::string bore_text(Length bore) {
+  if (si(bore) < 0.01 * 0.0254) return fmt::format("{:.4f} in ({:.3f} mm)", si(bore) / 0.0254, 1e3 * si(bore));
   return fmt::format("{} ({})", format_bore(bore, UnitSystem::us), format_bore(bore, UnitSystem::metric));
 }
 
-/// What a hole of a tenth of the bore would take of the row's drop; empty where it is no hole, or no way out.
-static std::optional<double> share_of_a_tenth(const Orifice& orifice, const RowResult& row, double flow,
-                                              const LiquidState& liquid, double gauge, double most_gauge) {
-  const Orifice tenth = orifice.with_bore(0.1 * orifice.bore);
-  const bool drilled = Orifice::bore_range.contains(si(tenth.bore)) &&
-                       si(tenth.thickness) <= physics::hole_length_ratio.high * si(tenth.bore);
+/// What a hole of `times` the bore would take of the row's drop; empty where it is no hole, or no way out.
+static std::optional<double> share_of_bore(double times, const Orifice& orifice, const RowResult& row, double flow,
+                                           const LiquidState& liquid, double gauge, double most_gauge) {
+  const Orifice other = orifice.with_bore(times * orifice.bore);
+  const bool drilled = Orifice::bore_range.contains(si(other.bore)) &&
+                       si(other.thickness) <= physics::hole_length_ratio.high * si(other.bore);
   if (!drilled) return std::nullopt;
-  const double drop = physics::drop_hole<double>(flow, tenth.hole(liquid.density, liquid.viscosity)).dp;
+  const double drop = physics::drop_hole<double>(flow, other.hole(liquid.density, liquid.viscosity)).dp;
   const double others = row.orifice_drop * (1.0 / row.orifice_share - 1.0), share = drop / (drop + others);
   const bool sensible = share >= least_metering_share && gauge - row.orifice_drop + drop <= most_gauge;
   return sensible ? std::optional(share) : std::nullopt;
@@ -51,26 +54,39 @@ Cautions metering_cautions(const Plumbing& plumbing, const LiquidState& liquid, 
     const std::optional<Length> hose =
         row.hoses.empty() ? std::nullopt : plumbing.network.part(row.hoses.back()).part.bore();
     const double bore = si(orifice->bore), hose_bore = hose ? si(*hose) : HUGE_VAL;
-    const bool wide = bore >= hose_bore * (1.0 - 1e-9);
-    if (!wide && r.orifice_share >= least_metering_share) continue;
+    const bool narrow = r.orifice_drop > most_metering_pressure * most_gauge;
+    const bool wide = !narrow && bore >= hose_bore * (1.0 - 1e-9);
+    if (!wide && !narrow && r.orifice_share >= least_metering_share) continue;
 
     const auto key = std::pair(std::llround(1e7 * bore), wide ? std::llround(1e7 * hose_bore) : 0LL);
     std::string& text = texts[key];
     if (text.empty()) {
       const std::string takes =
           r.orifice_share < 5e-4 ? "less than 0.1 %" : fmt::format("{:.1f} %", 100.0 * r.orifice_share);
-      text = wide ? fmt::format(
-                        "the orifice, {}, is not smaller than the hose that it sits in, {}, and takes {} of the "
-                        "pressure: it meters nothing; is its bore right?",
-                        bore_text(orifice->bore), bore_text(*hose), takes)
-                  : fmt::format(
-                        "the orifice, {}, takes {} of the pressure: it meters nothing, the hose does (below "
-                        "{:.0f} %: common practice, no source); is its bore right?",
-                        bore_text(orifice->bore), takes, 100.0 * least_metering_share);
+      const double times = narrow ? 10.0 : 0.1;
+      text = narrow ? fmt::format(
+                          "the orifice, {}, would take {:.0f} psi ({:.0f} bar) at the wanted rate, more than {:g} "
+                          "times the pressure limit: is its bore right?",
+                          bore_text(orifice->bore), r.orifice_drop / 6894.757293168, 1e-5 * r.orifice_drop,
+                          most_metering_pressure)
+             : wide ? fmt::format(
+                          "the orifice, {}, is not smaller than the hose that it sits in, {}, and takes {} of the "
+                          "pressure: it meters nothing; is its bore right?",
+                          bore_text(orifice->bore), bore_text(*hose), takes)
+                    : fmt::format(
+                          "the orifice, {}, takes {} of the pressure: it meters nothing, the hose does (below "
+                          "{:.0f} %: common practice, no source); is its bore right?",
+                          bore_text(orifice->bore), takes, 100.0 * least_metering_share);
       const double flow = r.flow / static_cast<double>(row.orifices.size());
-      if (const auto share = share_of_a_tenth(*orifice, r, flow, liquid, e.supply_pressure, most_gauge)) {
-        text += fmt::format(" Nearest: {}, which would take {:.0f} %", bore_text(0.1 * orifice->bore), 100.0 * *share);
+      if (const auto share = share_of_bore(times, *orifice, r, flow, liquid, e.supply_pressure, most_gauge)) {
+        text +=
+            fmt::format(" Nearest: {}, which would take {:.0f} %", bore_text(times * orifice->bore), 100.0 * *share);
       }
+    }
+    if (narrow) {
+      found.push_back(
+          {takes_too_much, fmt::format("row {}", r.row), text, r.orifice_drop, most_metering_pressure * most_gauge});
+      continue;
     }
     found.push_back({wide ? not_smaller : meters_nothing, fmt::format("row {}", r.row), text,
                      wide ? bore : r.orifice_share, wide ? hose_bore : least_metering_share});
@@ -78,9 +94,43 @@ Cautions metering_cautions(const Plumbing& plumbing, const LiquidState& liquid, 
   return found;
 }
 
+Cautions wide_hose_cautions(const Toolbar& toolbar, const Plumbing& plumbing, const Evenness& e) {
+  Cautions found;
+  for (std::size_t i = 0; i < plumbing.rows.size(); ++i) {
+    const RowPlumbing& row = plumbing.rows[i];
+    if (row.shut) continue;
+    double bore = 0.0;
+    for (const Network::PartIndex hose : row.hoses) {
+      if (const auto b = plumbing.network.part(hose).part.bore()) bore = std::fmax(bore, si(*b));
+    }
+    if (!(bore > 0.0)) continue;
+    // What feeds it: its manifold and the hose to that.
+    std::string wider_than;
+    for (const Manifold& m : toolbar.manifolds) {
+      if (row.row < m.first_row || (m.last_row > 0 && row.row > m.last_row)) continue;
+      const double slack = 1.0 + 1e-9;
+      if (bore > si(m.bore) * slack) wider_than = fmt::format("the manifold that feeds it, {}", bore_text(m.bore));
+      if (si(m.feed_length) > 0.0 && bore > si(m.feed_bore) * slack) {
+        wider_than = fmt::format("the feed hose of its manifold, {}", bore_text(m.feed_bore));
+      }
+    }
+    const double velocity = std::abs(e.rows[i].flow) / (0.25 * std::numbers::pi * bore * bore);
+    const bool creeps = bore > wide_row_hose * (1.0 + 1e-9) && velocity < creeping_velocity;
+    if (wider_than.empty() && !creeps) continue;
+    found.push_back({"hose-too-wide", fmt::format("row {}", row.row),
+                     fmt::format("the hose has a bore of {}, {}: is it right?", bore_text(from_si<Length>(bore)),
+                                 !wider_than.empty()
+                                     ? "wider than " + wider_than
+                                     : std::string("above 1 in, and the liquid creeps in it (below 0.2 ft/s; common "
+                                                   "practice, no source)")),
+                     bore, wide_row_hose});
+  }
+  return found;
+}
+
 const Caution* metering_doubt(const Evenness& e) {
   for (const Caution& c : e.cautions) {
-    if (c.code == not_smaller || c.code == meters_nothing) return &c;
+    if (c.code == not_smaller || c.code == meters_nothing || c.code == takes_too_much) return &c;
   }
   return nullptr;
 }

@@ -4,10 +4,12 @@
 #include <algorithm>
 #include <cstddef>
 #include <functional>
+#include <iterator>
 #include <limits>
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <tuple>
 #include <utility>
 #include <variant>
@@ -15,8 +17,11 @@
 
 #include <fmt/core.h>
 
+#include <libflow/core/caution.hpp>
+#include <libflow/core/error.hpp>
 #include <libflow/study/coils.hpp>
 #include <libflow/study/cut_length.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/build_rows.hpp>
@@ -282,6 +287,24 @@ static void add_manifolds(OrderList& list, const Toolbar& toolbar) {
   }
 }
 
+/// What speaks against the layout itself, before anything of it is bought.
+static Cautions doubts_of(const Layout& layout) {
+  static constexpr std::string_view codes[] = {"orifice-meters-nothing", "orifice-not-smaller-than-hose",
+                                               "orifice-takes-too-much", "hose-too-wide",
+                                               "rate-not-reached",       "above-pump-limit",
+                                               "above-assumed-limit"};
+  try {
+    Answer answer = main_job_detail::at_most_likely(layout);
+    Cautions found;
+    for (Caution& c : answer.evenness.cautions) {
+      if (std::find(std::begin(codes), std::end(codes), c.code) != std::end(codes)) found.push_back(std::move(c));
+    }
+    return found;
+  } catch (const Error&) {  // a list needs no answer
+    return {};
+  }
+}
+
 }  // namespace order_detail
 
 OrderList order_list(const Layout& layout, const OrderOptions& options) {
@@ -296,6 +319,7 @@ OrderList order_list(const Layout& layout, const OrderOptions& options) {
   order_detail::Collector collector(plumbing, toolbar != nullptr);
   collector.fill(list);
   if (toolbar != nullptr) order_detail::add_manifolds(list, *toolbar);
+  list.cautions = order_detail::doubts_of(layout);
   for (const HoseOrder& hose : list.hoses) {
     if (hose.rating) continue;
     list.cautions.push_back({"no-hose-rating", "hose",

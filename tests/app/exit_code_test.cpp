@@ -27,8 +27,8 @@ TEST_F(ExitCode, IsOneWhereTheRateIsNotReached) {
   const std::string layout = weak();
   const Outcome solved = run({"solve", layout});
   EXPECT_EQ(solved.code, 1) << solved.err;
-  EXPECT_TRUE(solved.out.starts_with("EVEN: ")) << solved.out;
-  EXPECT_TRUE(has(solved.out.substr(0, 600), "BUT:")) << solved.out;
+  EXPECT_TRUE(solved.out.starts_with("NOT REACHED: the rate needs ")) << solved.out;
+  EXPECT_TRUE(has(solved.out.substr(0, 600), "would be EVEN: ")) << solved.out;
   EXPECT_EQ(run({"solve", layout, "--json"}).code, 1);
   EXPECT_EQ(run({"point", layout}).code, 1);
   EXPECT_EQ(run({"explain", layout, "3"}).code, 1);

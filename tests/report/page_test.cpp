@@ -170,7 +170,8 @@ TEST(Page, AnEvenBarThatGetsTooLittleIsNoGoodBar) {
   ASSERT_NE(short_of_rate(a), nullptr);
   const std::string page = layout_page(a);
   EXPECT_TRUE(holds(page, "<div class=\"verdict bad\">"));
-  EXPECT_TRUE(holds(page, "BUT: the rate needs more pressure than the supply can give"));
+  EXPECT_TRUE(holds(page, "NOT REACHED: the rate needs "));
+  EXPECT_TRUE(holds(page, " at the gauge, 20.00 psi is the limit. (At that rate the rows would be EVEN"));
   EXPECT_TRUE(holds(verdict_sentence(compare({layout, layout})),
                     "RATE NOT REACHED by 'North bar, all hoses 22 ft': the rate needs"));
 }

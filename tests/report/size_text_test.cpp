@@ -7,6 +7,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/file/layout_file.hpp>
 #include <libflow/file/layout_size.hpp>
 #include <libflow/fluid/catalogue.hpp>
 #include <libflow/report/equal_hoses_text.hpp>
@@ -136,6 +137,26 @@ TEST(SizeText, NothingFitsShowsTheNearestMiss) {
   EXPECT_TRUE(has(text, "no slack is added")) << text;
 }
 
+TEST(SizeText, SaysNearTheTopWhatTheChoiceDoesNotHold) {
+  Layout layout = dealer_bar();
+  SizeChoices choices = dealer_choices();
+  choices.hose_bores.clear();
+  choices.extra = 0.0 * m;
+  const std::string drawn = size_text(size_toolbar(layout, choices), {.units = UnitSystem::metric});
+  EXPECT_TRUE(has(drawn, "What to buy BUT the lengths are the runs along the bar alone")) << drawn;
+  EXPECT_TRUE(has(drawn, "Tried: hose bores: 6.00 mm, the layout's own; give hose_bores in [size]")) << drawn;
+  EXPECT_TRUE(has(drawn, "As drawn this is the choice as drawn; real parts vary")) << drawn;
+  EXPECT_TRUE(has(drawn, "Orifices' share ")) << drawn;
+  EXPECT_FALSE(has(drawn, "AS BUILT")) << drawn;
+  layout.tolerances = read_layout(std::string(LIBFLOW_EXAMPLES) + "/as_built.toml").tolerances;
+  layout.tolerances.resize(2);  // orifices and hoses as cut; the others are for 16 rows
+  const std::string built = size_text(size_toolbar(layout, dealer_choices()));
+  EXPECT_TRUE(has(built, "of such machines are even")) << built;
+  EXPECT_FALSE(has(built, "real parts vary")) << built;
+  EXPECT_FALSE(has(built, "BUT the lengths")) << built;
+  EXPECT_FALSE(has(built, "Tried: hose bores")) << built;
+}
+
 TEST(SizeText, PricesAndGroupsAndStops) {
   SizeChoices choices = dealer_choices();
   choices.hose_prices = {1.5, 2.5};
@@ -162,6 +183,12 @@ TEST(EqualHosesText, YesAndNo) {
     EXPECT_TRUE(has(text, "With that one orifice everywhere the gauge rises to")) << text;
     EXPECT_FALSE(has(text, "nan")) << text;
   }
+  EXPECT_TRUE(has(equal_hoses_text(yes), "hoses of two lengths may do: see 'libflow size'"));
+  EXPECT_FALSE(has(equal_hoses_text(yes), "BUT"));
+  SizeChoices bare = dealer_choices();
+  bare.extra = 0.0 * m;
+  const std::string short_cut = equal_hoses_text(equal_hoses(layout, bare));
+  EXPECT_LT(short_cut.find("BUT the lengths are the runs"), short_cut.find("The shortest hoses (")) << short_cut;
   std::get<Toolbar>(layout.plumbing).orifice = OrificeByBore{.bore = 0.4 * mm};
   const std::string no = equal_hoses_text(equal_hoses(layout));
   EXPECT_TRUE(no.starts_with("NO: your hoses need not be equal")) << no;

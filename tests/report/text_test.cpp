@@ -49,6 +49,18 @@ TEST(Verdict, EvenNamesTheFurthestRow) {
             "from: hose lengths (90 % of the variation).");
 }
 
+TEST(Verdict, TableAndVerdictShowTheSameDecimals) {
+  // 0.248 % is 0.25 % in both, not +0.2; from a worst row of 1 % on one decimal is shown in both.
+  const std::string fine = main_job_text(demo_answer("Bar", {0.00248, -0.001, -0.001, -0.00048}, 0.0015));
+  EXPECT_NE(fine.find("row 1, is 0.25 % above it"), std::string::npos) << fine;
+  EXPECT_NE(fine.find(" +0.25 "), std::string::npos) << fine;
+  EXPECT_NE(fine.find(" -0.10 "), std::string::npos) << fine;
+  EXPECT_EQ(fine.find(" +0.2 "), std::string::npos) << fine;
+  const std::string coarse = main_job_text(demo_answer("Bar", {0.0248, -0.01, -0.01, -0.0048}, 0.015));
+  EXPECT_NE(coarse.find(" +2.5 "), std::string::npos) << coarse;
+  EXPECT_NE(coarse.find(" -0.5 "), std::string::npos) << coarse;
+}
+
 TEST(Verdict, WhatIsNotSolvedIsNotJudged) {
   Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
   a.solution.status = Status::iteration_limit;

@@ -84,6 +84,15 @@ TEST(ToleranceText, ExplainsATableBeforeItAndWritesNoMinusBeforeNothing) {
   EXPECT_LT(text.find("± is the standard error"), text.find("Coefficient of variation "));
 }
 
+TEST(ToleranceText, ShowsNoShareBeyondTheWhole) {
+  ToleranceResult r = tolerance_text_result();
+  r.shares.front().cv = {{1.012, 0.03}, {1.2, 0.05}};
+  r.shares.front().worst = {{-0.014, 0.011}, {0.5, 0.02}};
+  const std::string text = tolerance_text(r);
+  EXPECT_TRUE(tolerance_text_has(text, "orifice bore 100 ±3 100 ±5 0 ±2 50 ±2 66")) << text;
+  EXPECT_TRUE(tolerance_text_has(text, "their sum may miss 100")) << text;
+}
+
 TEST(ToleranceText, SaysWhatIsMissing) {
   ToleranceResult r = tolerance_text_result();
   r.complete = false;

@@ -16,6 +16,8 @@
 #include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
 
+#include "../support/errors.hpp"
+
 namespace libflow {
 namespace catch_screen_test {
 
@@ -69,6 +71,29 @@ TEST(ModifiedZScore, OfValuesThatAreAllAlikeIsHeldByTheLeastDeviation) {
   EXPECT_EQ(modified_z_scores({}).size(), 0U);
   EXPECT_EQ(modified_z_scores({3.0, 3.0, 3.0, 4.0}).back(), 0.0);
   EXPECT_DOUBLE_EQ(modified_z_scores({3.0, 3.0, 3.0, 4.0}, 0.1).back(), 0.6745 * 1.0 / 0.1);
+}
+
+TEST(CatchScreen, TwoCupsThatDisagreeAreBothSetAside) {
+  CatchReadings r = sound_cups(example(), 2);
+  cup(r, 4, 1).volume *= 0.31;
+  const CatchVerdict v = judge_catch(example(), r);
+  ASSERT_EQ(v.doubts.size(), 1U);
+  EXPECT_EQ(v.doubts.front().kind, ReadingDoubt::cups_disagree);
+  EXPECT_EQ(v.doubts.front().cups, 2);
+  EXPECT_NEAR(v.doubts.front().factor, 1.005 / (0.31 * 0.995), 1e-9);
+  EXPECT_EQ(v.rows_set_aside, std::vector<int>{4});
+  EXPECT_LT(v.reading_error, 0.03);
+  EXPECT_TRUE(diagnose(example(), {r}).causes.empty());
+  // Where the other rows' repeats differ as much, two cups that do are nothing special.
+  for (CatchReading& c : r.readings) c.volume *= c.row != 4 && c.repeat == 1 ? 0.6 : 1.0;
+  EXPECT_TRUE(judge_catch(example(), r).doubts.empty());
+}
+
+TEST(CatchScreen, AGaugeReadingThatOpensNoRowIsRefusedWithTheSlipThatFits) {
+  CatchReadings r = sound_cups(example());
+  r.gauge = from_si<Pressure>(0.1 * main_job(example()).evenness.supply_pressure);
+  test::expect_message([&] { static_cast<void>(judge_catch(example(), r)); }, "below what opens every row (about ");
+  test::expect_message([&] { static_cast<void>(judge_catch(example(), r)); }, "did you mean ");
 }
 
 TEST(CatchScreen, KeepsWhatPartsCanDo) {
@@ -130,10 +155,13 @@ TEST(CatchScreen, OneSpoiltCupOfThreeLeavesItsRow) {
     EXPECT_TRUE(screen.rows.empty());
     EXPECT_EQ(screen.kept.readings.size(), 47U);
   }
-  // Of two cups that differ nobody knows which is right; of three that all differ neither.
+  // Of two cups that differ nobody knows which is right: both are doubted, and so the row.
   CatchReadings two = sound_cups(example(), 2);
   cup(two, 6, 2).volume *= 0.5;
-  EXPECT_TRUE(screen_catch(two, alike(two)).doubts.empty());
+  const CatchScreen both = screen_catch(two, alike(two));
+  ASSERT_EQ(both.doubts.size(), 1U);
+  EXPECT_EQ(both.doubts.front().kind, ReadingDoubt::cups_disagree);
+  EXPECT_EQ(both.rows, std::vector<int>{6});
 }
 
 TEST(CatchScreen, AWholeSectionMayBeEmptyButNotMostOfTheBar) {

@@ -207,6 +207,15 @@ TEST(Envelope, AxesComeFromTheRangeOrTheJob) {
   axes = default_axes(layout, 4, 2);
   EXPECT_DOUBLE_EQ(si(axes.speeds[1]), si(5.0 * kmh));
   EXPECT_DOUBLE_EQ(si(axes.speeds[3]), si(9.0 * kmh));
+  // The job's own point is a point of the map, exactly; the ends stay.
+  layout.range = {};
+  axes = default_axes(layout, 25, 17);
+  EXPECT_EQ(std::count(axes.speeds.begin(), axes.speeds.end(), layout.job.speed), 1);
+  EXPECT_EQ(std::count(axes.rates.begin(), axes.rates.end(), layout.job.rate), 1);
+  EXPECT_TRUE(std::is_sorted(axes.rates.begin(), axes.rates.end()));
+  EXPECT_DOUBLE_EQ(si(axes.rates[16]), 2.0 * si(layout.job.rate));
+  EXPECT_EQ(spread(1.0 * kmh, 9.0 * kmh, 5, 9.5 * kmh), spread(1.0 * kmh, 9.0 * kmh, 5));
+  EXPECT_DOUBLE_EQ(si(spread(1.0 * kmh, 9.0 * kmh, 5, 1.1 * kmh)[1]), si(1.1 * kmh));
 }
 
 TEST(EnvelopeErrors, NameTheAxis) {

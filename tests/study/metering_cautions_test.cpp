@@ -87,5 +87,50 @@ TEST(MeteringCautions, ABarWithoutOrificesIsMeteredByItsHoses) {
   EXPECT_EQ(metering_doubt(main_job(layout).evenness), nullptr);
 }
 
+TEST(MeteringCautions, ABoreTenTimesTooSmallIsAskedAboutAndNothingIsThrown) {
+  // About 1e9 Pa: no stop can be foretold from that, and the bore is what is said.
+  const Answer slip = main_job(metered_bar(0.0046 * inch));
+  const Caution* doubt = metering_doubt(slip.evenness);
+  ASSERT_NE(doubt, nullptr);
+  EXPECT_EQ(doubt->code, "orifice-takes-too-much");
+  EXPECT_GT(doubt->value, most_metering_pressure * si(200.0 * psi));
+  const double share = main_job(metered_bar(0.046 * inch)).evenness.rows.front().orifice_share;
+  EXPECT_NE(doubt->text.find(fmt::format("Nearest: 0.046 in (1.17 mm), which would take {:.0f} %", 100.0 * share)),
+            std::string::npos)
+      << doubt->text;
+  EXPECT_EQ(verdict_state(slip), VerdictState::bad);
+  EXPECT_TRUE(verdict_sentence(slip).starts_with("NOT REACHED: the rate needs ")) << verdict_sentence(slip);
+  EXPECT_NE(verdict_sentence(slip).find("BUT: is the orifice of rows 1 to 16 right? It takes far more"),
+            std::string::npos)
+      << verdict_sentence(slip);
+}
+
+TEST(MeteringCautions, AHoseTooWideIsAskedAbout) {
+  const auto asked = [](Length hose, Length manifold, Length feed) {
+    Layout layout = metered_bar(0.046 * inch);
+    auto& bar = std::get<Toolbar>(layout.plumbing);
+    bar.hose_bore = hose;
+    bar.manifolds.resize(1);
+    bar.manifolds.front().bore = manifold;
+    bar.manifolds.front().feed_length = 3.0 * ft;
+    bar.manifolds.front().feed_bore = feed;
+    std::string text;
+    int rows = 0;
+    for (const Caution& c : main_job(layout).evenness.cautions) {
+      if (c.code == "hose-too-wide") text = c.text, ++rows;
+    }
+    EXPECT_EQ(rows, text.empty() ? 0 : 16);
+    return text;
+  };
+  EXPECT_EQ(asked(0.375 * inch, 1.0 * inch, 1.0 * inch), "");
+  EXPECT_EQ(asked(1.0 * inch, 1.0 * inch, 1.0 * inch), "");
+  EXPECT_NE(asked(0.75 * inch, 0.5 * inch, 1.0 * inch).find("wider than the manifold that feeds it, 0.500 in"),
+            std::string::npos);
+  EXPECT_NE(asked(0.75 * inch, 1.0 * inch, 0.5 * inch).find("wider than the feed hose of its manifold, 0.500 in"),
+            std::string::npos);
+  EXPECT_NE(asked(3.0 * inch, 3.0 * inch, 3.0 * inch).find("above 1 in, and the liquid creeps in it"),
+            std::string::npos);
+}
+
 }  // namespace metering_cautions_test
 }  // namespace libflow

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/report/order_list_text.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/order_list.hpp>
 #include <tests/support/errors.hpp>
@@ -23,6 +24,11 @@ namespace order_list_test {
 namespace order_test {
 using namespace units;
 using test::expect_refused;
+
+bool has_doubt(const OrderList& list) {
+  return std::any_of(list.cautions.begin(), list.cautions.end(),
+                     [](const Caution& c) { return c.code == "orifice-not-smaller-than-hose"; });
+}
 
 Layout bar_layout(int rows) { return {.name = "bar", .job = test::plain_job(), .plumbing = test::plain_bar(rows)}; }
 
@@ -54,6 +60,18 @@ std::size_t fewest_coils(const std::vector<double>& cuts, double coil, std::vect
   return best;
 }
 }  // namespace order_test
+
+TEST(OrderList, AsksAboutAnOrificeThatMetersNothing) {
+  Layout layout = order_test::bar_layout(6);
+  EXPECT_FALSE(order_test::has_doubt(order_list(layout)));
+  std::get<Toolbar>(layout.plumbing).orifice = OrificeByBore{.bore = std::get<Toolbar>(layout.plumbing).hose_bore};
+  const OrderList slip = order_list(layout);
+  EXPECT_TRUE(order_test::has_doubt(slip));
+  const std::string text = order_list_text(slip);
+  ASSERT_NE(text.find("Before you order"), std::string::npos) << text;
+  EXPECT_LT(text.find("meters nothing"), text.find("Parts\n")) << text;
+  EXPECT_EQ(text.find("Before you order"), text.rfind("Before you order"));
+}
 
 TEST(Coils, FirstFitDecreasing) {
   using namespace order_test;
