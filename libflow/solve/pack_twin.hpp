@@ -14,9 +14,10 @@ class TwinMask {
   explicit TwinMask(bool everywhere = false) : low_(everywhere), high_(everywhere) {}
   /// Two packs side by side.
   TwinMask(const PackMask& low, const PackMask& high) : low_(low), high_(high) {}
-  // Copied pack by pack, in whole registers: what the compiler would write by itself goes through memory in pieces of
-  // 16 bytes, and the next operation waits for them (half as slow again on the 16-row bar, g++ 12, AVX2).
+  /// Copied pack by pack, in whole registers: what the compiler would write by itself goes through memory in pieces of
+  /// 16 bytes, and the next operation waits for them (half as slow again on the 16-row bar, g++ 12, AVX2).
   TwinMask(const TwinMask& other) : low_(other.low_), high_(other.high_) {}
+  /// As the copy.
   TwinMask& operator=(const TwinMask& other) { return low_ = other.low_, high_ = other.high_, *this; }
   ~TwinMask() = default;
 
@@ -52,8 +53,9 @@ class Twin {
   Twin(double everywhere) : low_(everywhere), high_(everywhere) {}  // implicit, as Pack
   /// Two packs side by side.
   Twin(const Pack& low, const Pack& high) : low_(low), high_(high) {}
-  // Copied pack by pack, for the reason told at TwinMask.
+  /// Copied pack by pack, for the reason told at TwinMask.
   Twin(const Twin& other) : low_(other.low_), high_(other.high_) {}
+  /// As the copy.
   Twin& operator=(const Twin& other) { return low_ = other.low_, high_ = other.high_, *this; }
   ~Twin() = default;
   /// From `width` doubles, aligned or not.

@@ -51,18 +51,18 @@ struct CatchVerdict {
   double expected_rate = 0;             ///< what the layout gives there at this setting [m3 per m2]
   double cv = 0;                        ///< of the rows' rates as read, n-1 [-]
   double reading_error = 0;             ///< standard deviation of one reading [-]
-  bool error_from_repeats = false;      ///< true: from the repeats; false: as given, with what few repeats add
   double cv_beyond_error = 0;           ///< what is left when the reading error is taken out; 0 where nothing is [-]
   double spread_p = 1;                  ///< probability of so large a spread by reading error alone
-  bool spread_is_real = false;          ///< spread_p is below 1 less the confidence
   std::vector<int> outside;             ///< rows that read outside the tolerance
   std::vector<int> missing;             ///< open rows without a reading
   std::vector<DoubtfulReading> doubts;  ///< readings to look at first
-  bool doubts_set_aside = true;         ///< false: too many to be set aside; all readings count
   std::vector<int> rows_set_aside;      ///< rows of which no reading counts
   double mean_of_all = 0;               ///< as `mean`, every reading counted [m3]
   double total_rate_of_all = 0;         ///< as `total_rate`, every reading counted [m3 per m2]
   double cv_of_all = 0;                 ///< as `cv`, every reading counted [-]
+  bool error_from_repeats = false;      ///< true: from the repeats; false: as given, with what few repeats add
+  bool spread_is_real = false;          ///< spread_p is below 1 less the confidence
+  bool doubts_set_aside = true;         ///< false: too many to be set aside; all readings count
   bool even = false;                    ///< every row reads within the tolerance; none is missing or set aside
   bool proved = false;                  ///< every row's mark is proved, one way or the other
   Answer answer;                        ///< the layout with this liquid at this setting

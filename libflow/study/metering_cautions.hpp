@@ -19,9 +19,12 @@ inline constexpr double least_metering_share = 0.02;
 /// An orifice that takes more than this many times the pressure limit is asked about (common practice, no source) [-].
 inline constexpr double most_metering_pressure = 10.0;
 
-/// A row's hose wider than 1 in is asked about where the liquid creeps in it, below 0.2 ft/s: it loses next to nothing
-/// (common practice, no source) [m], [m/s].
-inline constexpr double wide_row_hose = 0.0254, creeping_velocity = 0.2 * 0.3048;
+/// A row's hose wider than this, 1 in, is asked about where the liquid creeps in it: it loses next to nothing (common
+/// practice, no source) [m].
+inline constexpr double wide_row_hose = 0.0254;
+
+/// Below this, 0.2 ft/s, liquid creeps in a hose (common practice, no source) [m/s].
+inline constexpr double creeping_velocity = 0.2 * 0.3048;
 
 /// Row by row: "orifice-not-smaller-than-hose" for a hole as wide as the hose it sits in, or wider;
 /// "orifice-meters-nothing" for one that takes less than least_metering_share of its row's drop. Where a tenth of the
