@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -59,26 +60,33 @@ class EnvelopeMap {
 
   [[nodiscard]] std::string draw(double x0, double y0) const {
     std::string out = fmt::format("<g transform=\"translate({:.1f},{:.1f})\">\n", x0, y0);
+    const std::optional<Mark> job = job_at();
     if (e_.axes.temperatures.size() * e_.axes.side_slopes.size() > 1) {
       const std::string text =
           fmt::format("{}, side slope {}", format(e_.axes.temperatures[t_], u_), format(e_.axes.side_slopes[s_], u_));
       out += svg_text(left, 14.0, text, "class=\"b\"");
     }
     for (std::size_t r = 0; r < e_.axes.rates.size(); ++r) {
-      for (std::size_t v = 0; v < e_.axes.speeds.size(); ++v) out += cell(r, v);
+      for (std::size_t v = 0; v < e_.axes.speeds.size(); ++v) out += cell(r, v, job);
     }
-    return out + axes() + job_mark() + "</g>\n";
+    return out + axes() + (job ? job_mark(*job) : "") + "</g>\n";
   }
 
  private:
   static constexpr double left = 78.0, top = 22.0;
+  static constexpr double word_w = 26.0, word_h = 14.0;
+
+  /// Where the job's ring stands, and the ground of its word.
+  struct Mark {
+    double x, y, word_x, word_y;
+  };
 
   [[nodiscard]] double x_of(std::size_t v) const { return left + cell_w_ * static_cast<double>(v); }
   [[nodiscard]] double y_of(std::size_t r) const {
     return top + cell_h_ * static_cast<double>(e_.axes.rates.size() - 1 - r);
   }
 
-  [[nodiscard]] std::string cell(std::size_t r, std::size_t v) const {
+  [[nodiscard]] std::string cell(std::size_t r, std::size_t v, const std::optional<Mark>& job) const {
     const std::size_t index =
         ((t_ * e_.axes.side_slopes.size() + s_) * e_.axes.rates.size() + r) * e_.axes.speeds.size() + v;
     if (index >= e_.points.size()) return {};  // not done
@@ -90,10 +98,13 @@ class EnvelopeMap {
     std::string out = rect(state_fill(p.state));
     if (const auto pattern = state_pattern(p.state); !pattern.empty()) out += rect(pattern);
     const double size = std::min(11.0, 0.72 * std::min(cell_w_ * 1.2, cell_h_));
-    if (size >= 5.0) {
-      out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.1f}\" class=\"c {}\">{}</text>",
-                         x_of(v) + 0.5 * cell_w_, y_of(r) + 0.5 * cell_h_ + 0.36 * size, size,
-                         p.state == PointState::cannot_run ? "w" : "k", letter_of(letters_, p.binding));
+    const double x = x_of(v) + 0.5 * cell_w_, y = y_of(r) + 0.5 * cell_h_;
+    const bool under_word = job && std::abs(x - job->word_x - 0.5 * word_w) < 0.5 * (word_w + size) &&
+                            std::abs(y - job->word_y - 0.5 * word_h) < 0.5 * (word_h + size);
+    if (size >= 5.0 && !under_word) {
+      out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.1f}\" class=\"c {}\">{}</text>", x,
+                         y + 0.36 * size, size, p.state == PointState::cannot_run ? "w" : "k",
+                         letter_of(letters_, p.binding));
     }
     if (!p.advised && p.state != PointState::cannot_run) {
       out += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"1.6\" fill=\"#000\"/>", x_of(v) + cell_w_ - 3.0,
@@ -133,8 +144,8 @@ class EnvelopeMap {
     return out;
   }
 
-  /// A ring at the job's speed and rate, where they lie inside the axes.
-  [[nodiscard]] std::string job_mark() const {
+  /// At the job's speed and rate, where they lie inside the axes.
+  [[nodiscard]] std::optional<Mark> job_at() const {
     const auto place = [](const auto& values, double value) -> double {
       if (values.size() < 2 || value < si(values.front()) || value > si(values.back())) return -1.0;
       std::size_t i = 1;
@@ -144,18 +155,22 @@ class EnvelopeMap {
     };
     const Job& job = e_.layout.job;
     const double v = place(e_.axes.speeds, si(job.speed)), r = place(e_.axes.rates, si(job.rate));
-    if (v < 0.0 || r < 0.0 || e_.axes.temperatures[t_] != job.temperature) return {};
+    if (v < 0.0 || r < 0.0 || e_.axes.temperatures[t_] != job.temperature) return std::nullopt;
     const double x = left + cell_w_ * (v + 0.5);
     const double y = top + cell_h_ * (static_cast<double>(e_.axes.rates.size()) - 0.5 - r);
     // Its word, on a ground of its own, stands above it, or beside it where cells are low.
     const bool above = cell_h_ >= 28.0, rightwards = x + 46.0 < x_of(e_.axes.speeds.size());
-    const double word_x = above ? x - 13.0 : rightwards ? x + 10.0 : x - 36.0, word_y = above ? y - 24.0 : y - 7.5;
+    return Mark{x, y, above ? x - 0.5 * word_w : rightwards ? x + 10.0 : x - 10.0 - word_w, above ? y - 24.0 : y - 7.5};
+  }
+
+  [[nodiscard]] static std::string job_mark(const Mark& m) {
     return fmt::format(
                "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#fff\" stroke-width=\"5\"/>"
                "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\" fill=\"none\" stroke=\"#000\" stroke-width=\"2\"/>\n"
-               "<rect x=\"{2:.1f}\" y=\"{3:.1f}\" width=\"26\" height=\"14\" fill=\"#fff\" stroke=\"#000\"/>\n",
-               x, y, word_x, word_y) +
-           svg_text(word_x + 13.0, word_y + 11.0, "job", "class=\"c k b\"");
+               "<rect x=\"{2:.1f}\" y=\"{3:.1f}\" width=\"{4:.0f}\" height=\"{5:.0f}\" fill=\"#fff\" "
+               "stroke=\"#000\"/>\n",
+               m.x, m.y, m.word_x, m.word_y, word_w, word_h) +
+           svg_text(m.word_x + 0.5 * word_w, m.word_y + 11.0, "job", "class=\"c k b\"");
   }
 
   const Envelope& e_;

@@ -69,9 +69,13 @@ TEST(EnvelopeSvg, IsWellFormedAndDrawsEveryPoint) {
   // Where it is not even a pattern lies over the colour.
   EXPECT_EQ(fills["url(#hatch)"], states[PointState::poor] + 1);
   EXPECT_EQ(fills["url(#cross)"], states[PointState::cannot_run] + 1);
+  int hidden = 0;  // the cell where the job's word stands bears no letter
   for (const auto& b : report_detail::binding_letters(e.points)) {
-    EXPECT_EQ(letters[std::string(1, b.letter)], static_cast<int>(b.points) + 1) << b.name;
+    const int left_out = static_cast<int>(b.points) + 1 - letters[std::string(1, b.letter)];
+    EXPECT_GE(left_out, 0) << b.name;
+    hidden += left_out;
   }
+  EXPECT_EQ(hidden, 1);
 }
 
 TEST(EnvelopeSvg, StatesDifferInLightness) {
