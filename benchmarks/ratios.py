@@ -178,7 +178,8 @@ def scenario_goals(runs, goal, fastest):
                     goal(line, over, wanted, True)
                 else:
                     print(f"  no goal {line}: {over:.3g}")
-                # Nothing that evaluates these laws can be faster than the floor: what the opponent leaves to be won.
+                # From nothing no solver that evaluates these laws as often is faster than the floor: what the opponent
+                # leaves to be won.
                 print(f"          were it at the floor of its arithmetic: {best[1] * rate(runs, start + 'floor'):.3g}")
 
 

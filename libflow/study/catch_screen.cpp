@@ -22,9 +22,11 @@ namespace catch_detail {
 static constexpr double outlier_score = 3.5;
 /// The 0.75 quantile of the normal distribution, to the digits of the source.
 static constexpr double normal_quartile = 0.6745;
-/// How near to a slip's factor a reading must be: sound rows and what a person reads differ by less [-].
+/// How near to a slip's factor a reading must be: sound rows and what a person reads differ by less (common practice, no
+/// source) [-].
 static constexpr double slip_width = 0.15;
-/// A repeat is apart where it is off its row's others by more than this: spilled, or misread [-].
+/// A repeat is apart where it is off its row's others by more than this: spilled, or misread (common practice, no
+/// source) [-].
 static constexpr double repeat_width = 0.25;
 /// How far apart, beyond their spread, two cups of a row are that cannot both be right: with no third one to tell
 /// which, nothing is lost by catching the row again. Common practice, no source.
