@@ -22,8 +22,8 @@ namespace catch_detail {
 static constexpr double outlier_score = 3.5;
 /// The 0.75 quantile of the normal distribution, to the digits of the source.
 static constexpr double normal_quartile = 0.6745;
-/// How near to a slip's factor a reading must be: sound rows and what a person reads differ by less (common practice, no
-/// source) [-].
+/// How near to a slip's factor a reading must be: sound rows and what a person reads differ by less (common practice,
+/// no source) [-].
 static constexpr double slip_width = 0.15;
 /// A repeat is apart where it is off its row's others by more than this: spilled, or misread (common practice, no
 /// source) [-].
