@@ -196,16 +196,17 @@ void add_layout(py::module_& m) {
 
 py::tuple answer_state(const Answer& a) {
   return py::make_tuple(a.layout, a.plumbing, a.liquid, to_state(a.solution), to_state(a.evenness),
-                        to_state(a.viscosity_band));
+                        to_state(a.viscosity_band), to_state(a.built));
 }
 Answer answer_from(const py::tuple& state) {
-  require_fields(state, 6);
+  require_fields(state, 7);
   return {.layout = state[0].cast<Layout>(),
           .plumbing = state[1].cast<Plumbing>(),
           .liquid = state[2].cast<LiquidState>(),
           .solution = from_state<Solution>(state[3]),
           .evenness = from_state<Evenness>(state[4]),
-          .viscosity_band = from_state<std::vector<ViscosityEnd>>(state[5])};
+          .viscosity_band = from_state<std::vector<ViscosityEnd>>(state[5]),
+          .built = from_state<std::optional<AsBuilt>>(state[6])};
 }
 
 template <class Class>
@@ -312,6 +313,25 @@ void verdict_numbers(Class& c) {
           "The verdict at the ends of the viscosity's band, a list of ViscosityEnd, the thin end first; empty where "
           "no\n"
           "band is known or nothing was solved.")
+      .def_property_readonly(
+          "verdict_word", [](const Answer& a) { return verdict_word(a); },
+          "'EVEN', 'EVEN, not sure', 'NOT EVEN', 'NOT EVEN, not sure' or 'NOT SOLVED'; not sure: another one at an "
+          "end\n"
+          "of the viscosity's band, or by orifices that meter nothing.")
+      .def_property_readonly(
+          "rate_reached", [](const Answer& a) { return a.solution.usable() && short_of_rate(a) == nullptr; },
+          "The wanted rate is given within the pressure that there is.")
+      .def_property_readonly(
+          "as_built",
+          [](const Answer& a) -> py::object {
+            if (!a.built) return py::none();
+            py::dict built;
+            built["share_of_machines_even"] = a.built->within;
+            built["mean_cv"] = a.built->mean_cv;
+            return built;
+          },
+          "With the layout's tolerances, to first order: which share of such machines is even [-], and their mean\n"
+          "coefficient of variation [-]; None without tolerances. tolerance() solves the machines one by one.")
       .def_property_readonly(
           "cautions", [](const Answer& a) { return cautions_to_python(all_cautions(a)); },
           "What a person should know, a list of Caution.");

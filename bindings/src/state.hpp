@@ -80,6 +80,10 @@ struct State<ViscosityEnd> {
       &ViscosityEnd::cv,        &ViscosityEnd::worst_row, &ViscosityEnd::worst_deviation, &ViscosityEnd::stop};
 };
 template <>
+struct State<AsBuilt> {
+  static constexpr std::tuple fields{&AsBuilt::within, &AsBuilt::mean_cv};
+};
+template <>
 struct State<Evenness> {
   static constexpr std::tuple fields{&Evenness::rows,
                                      &Evenness::tolerance,

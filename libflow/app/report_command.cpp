@@ -2,6 +2,8 @@
 /// @file
 /// libflow report: one page to print.
 
+#include <unistd.h>
+
 #include <memory>
 #include <optional>
 #include <string>
@@ -101,6 +103,9 @@ void add_report_command(CLI::App& program, int& code) {
   command->add_flag("-q,--quiet", given->output.quiet, "no progress while it works");
   command->footer(help);
   command->callback([given, &code] {
+    if (given->output.path.empty() && ::isatty(STDOUT_FILENO) == 1) {
+      throw InputError("-o", "a page is for a browser, and this is a terminal", "a file: -o page.html, or a pipe");
+    }
     if (given->files.size() > 1 && !given->cups.readings.empty()) {
       throw InputError("--catch", "cups stand under one bar, and there are several layouts", "one layout file");
     }

@@ -10,6 +10,7 @@
 
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/study/verdict.hpp>
 #include <libflow/version.hpp>
 
 namespace libflow {
@@ -71,6 +72,13 @@ static Json row_json(const RowResult& r, const Evenness& e) {
           {"check_valve", name_of(r.valve)}};
 }
 
+Json as_built_json(const std::optional<AsBuilt>& built) {
+  if (!built) return nullptr;
+  return {{"share_of_machines_even", number(built->within)},
+          {"mean_coefficient_of_variation", number(built->mean_cv)},
+          {"method", "first order"}};
+}
+
 static Json evenness_json(const Answer& a) {
   const Evenness& e = a.evenness;
   Json rows = Json::array(), causes = Json::array(), band = Json::array();
@@ -90,6 +98,8 @@ static Json evenness_json(const Answer& a) {
     causes.push_back({{"name", c.name}, {"share", number(c.share)}, {"deviation", std::move(deviation)}});
   }
   return {{"even", e.even},
+          {"verdict", verdict_word(a)},
+          {"rate_reached", short_of_rate(a) == nullptr},
           {"tolerance", number(e.tolerance)},
           {"mean_rate_m3_per_m2", number(e.mean_rate)},
           {"target_rate_m3_per_m2", number(e.target_rate)},
@@ -105,7 +115,8 @@ static Json evenness_json(const Answer& a) {
           {"rows", std::move(rows)},
           {"causes", std::move(causes)},
           {"even_reference", e.reference},
-          {"over_viscosity_band", std::move(band)}};
+          {"over_viscosity_band", std::move(band)},
+          {"as_built", as_built_json(a.built)}};
 }
 
 static Json network_json(const Answer& a) {

@@ -9,6 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/version.hpp>
@@ -70,6 +71,9 @@ Json number(const std::optional<Q>& value) {
 }
 
 Json job_json(const Answer& a);
+
+/// null where there is none.
+Json as_built_json(const std::optional<AsBuilt>& built);
 
 }  // namespace file_detail
 

@@ -6,6 +6,7 @@
 #include <libflow/file/envelope_json.hpp>
 #include <libflow/file/results_json.hpp>
 #include <libflow/study/setting_card.hpp>
+#include <libflow/study/verdict.hpp>
 
 namespace libflow {
 
@@ -43,6 +44,8 @@ Json setting_card_to_json(const SettingCard& card) {
           {"control", card.control},
           {"tolerance", number(card.layout.job.tolerance)},
           {"catch_time_s", number(si(card.options.catch_time))},
+          {"verdict", verdict_word(card.main)},
+          {"rate_reached", card.main.solution.usable() && short_of_rate(card.main) == nullptr},
           {"points", std::move(points)},
           {"job_point", point(card.job)},
           {"rows", std::move(rows)},

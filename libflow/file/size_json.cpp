@@ -113,6 +113,8 @@ static Json candidate_json(const SizeProblem& p, const SizeCandidate& c) {
           {"fits", o.fits()},
           {"pareto", c.pareto},
           {"worst_deviation", number(o.worst_deviation)},
+          {"as_built", as_built_json(c.built)},
+          {"orifices_share_of_a_rows_loss", c.orifice_share > 0.0 ? number(c.orifice_share) : Json(nullptr)},
           {"worst_coefficient_of_variation", number(o.worst_cv)},
           {"least_gauge_Pa", number(o.least_pressure)},
           {"most_gauge_Pa", number(o.most_pressure)},

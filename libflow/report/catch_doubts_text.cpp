@@ -7,11 +7,9 @@
 #include <cstddef>
 #include <cstdlib>
 #include <map>
-#include <numeric>
 #include <string>
 #include <string_view>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -19,7 +17,6 @@
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
-#include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow::report_detail {
 
@@ -73,38 +70,6 @@ static std::string disagree_sentence(const DoubtfulReading& d, UnitSystem u) {
                      d.whole_row ? "" : "other ", both, d.row);
 }
 
-/// "Are the hoses as in this file?", where most rows are off as the lengths of their hoses are; else nothing.
-static std::string hoses_question(const CatchVerdict& v) {
-  const auto* bar = std::get_if<Toolbar>(&v.answer.layout.plumbing);
-  if (bar == nullptr) return {};
-  const std::vector<build_detail::Row> made = build_detail::make_rows(*bar);
-  std::vector<double> lengths, off;
-  std::size_t proved = 0;
-  for (const RowCatch& c : v.rows) {
-    const auto row = std::find_if(made.begin(), made.end(), [&](const auto& r) { return r.number == c.row; });
-    if (c.repeats == 0 || row == made.end()) continue;
-    lengths.push_back(row->hose_length);
-    off.push_back(c.against_layout);
-    proved += std::abs(c.against_layout) > 0.5 * (c.high - c.low) ? 1U : 0U;
-  }
-  const double n = static_cast<double>(off.size());
-  if (off.size() < 8 || 2 * proved <= off.size()) return {};
-  const double x = std::accumulate(lengths.begin(), lengths.end(), 0.0) / n;
-  const double y = std::accumulate(off.begin(), off.end(), 0.0) / n;
-  double xx = 0.0, yy = 0.0, xy = 0.0;
-  for (std::size_t i = 0; i < off.size(); ++i) {
-    xx += (lengths[i] - x) * (lengths[i] - x);
-    yy += (off[i] - y) * (off[i] - y);
-    xy += (lengths[i] - x) * (off[i] - y);
-  }
-  constexpr double alike = 0.9;  // of the correlation; common practice, no source
-  if (!(xx > 1e-6 && std::abs(xy) > alike * std::sqrt(xx * yy))) return {};
-  return fmt::format(
-      "{} of {} rows are off the layout, and more so the {} their hoses are: are the hoses as in this file, is it the "
-      "right file?",
-      proved, off.size(), xy > 0.0 ? "longer" : "shorter");
-}
-
 static std::string other_sentence(const DoubtfulReading& d, UnitSystem u) {
   if (d.kind == ReadingDoubt::cups_disagree) return disagree_sentence(d, u);
   const std::string which = d.whole_row
@@ -143,8 +108,6 @@ std::vector<std::string> doubt_sentences(const CatchVerdict& v, UnitSystem u) {
     (row ? (d.volume > 0.0 ? nearly : empty) : others).push_back(d);
   }
   std::vector<std::string> out;
-  const std::string hoses = hoses_question(v);
-  if (!hoses.empty()) out.push_back(hoses);
   if (!v.doubts.empty() && !v.doubts_set_aside) {
     out.emplace_back(
         "Too few rows would be left to set aside what is doubtful, so all readings count. Look at pump, valves and "

@@ -126,8 +126,11 @@ std::string compare_points_text(const PointComparison& c, const TextOptions& opt
   for (std::size_t k = 0; k < c.layouts.size(); k += layouts_in_a_table) {
     text += "\n" + compared_summary(c, u, k, std::min(k + layouts_in_a_table, c.layouts.size()));
   }
-  text += wrapped(fmt::format("Worst CV and furthest row are over the {} points that every layout can run.", c.shared),
-                  width, 1, " ");
+  text += wrapped(
+      fmt::format("Worst CV and furthest row are over the {} points that every layout can run; of rows that are as "
+                  "far, the first is named.",
+                  c.shared),
+      width, 1, " ");
   for (std::size_t k = 0; k < c.layouts.size(); k += 2) {
     text += "\n" + compared_points(c, u, k, std::min(k + 2, c.layouts.size()));
   }

@@ -42,8 +42,9 @@ static std::string comparison_summary(const Comparison& c, UnitSystem u, std::si
   line("Coefficient of variation", [](const Answer& a) { return percent(a.evenness.cv); });
   line("Furthest row", [](const Answer& a) {
     const RowResult* r = worst_row(a.evenness);
-    return r == nullptr ? std::string("-")
-                        : fmt::format("{}: {} %", furthest_rows_text(a.evenness), signed_percent(r->deviation));
+    return r == nullptr
+               ? std::string("-")
+               : fmt::format("{}: {} %", furthest_rows_text(a.evenness), deviation_text(r->deviation, a.evenness));
   });
   line("Rows outside the tolerance", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
   line("Christiansen uniformity", [](const Answer& a) { return percent(a.evenness.christiansen); });

@@ -100,8 +100,9 @@ std::string comparison_page(const Comparison& c, const TextOptions& options, con
   line("coefficient of variation", [](const Answer& a) { return percent(a.evenness.cv); });
   line("furthest row", [](const Answer& a) {
     const RowResult* w = worst_row(a.evenness);
-    return w == nullptr ? std::string("-")
-                        : fmt::format("{}: {} %", furthest_rows_text(a.evenness), signed_percent(w->deviation));
+    return w == nullptr
+               ? std::string("-")
+               : fmt::format("{}: {} %", furthest_rows_text(a.evenness), deviation_text(w->deviation, a.evenness));
   });
   line("rows outside", [](const Answer& a) { return fmt::format("{}", a.evenness.outside.size()); });
   line("gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });

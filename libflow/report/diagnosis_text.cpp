@@ -117,6 +117,34 @@ std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem 
     case Of::measure:
       return fmt::format("the watch or the measure is off: every cup holds {} of what it should",
                          with_interval(l, [](double f) { return percent(f); }));
+    case Of::hose_schedule: {
+      // The row whose hose changes most tells the schedule; the longest stay as they are.
+      const std::vector<double> other = catch_detail::other_schedule(rows);
+      double low = HUGE_VAL, high = 0.0;
+      std::size_t inner = 0;
+      const auto change = [&](std::size_t i) { return rows[i].shut ? 0.0 : other[i] - rows[i].hose_length; };
+      for (std::size_t i = 0; i < other.size(); ++i) {
+        if (rows[i].shut) continue;
+        low = std::min(low, rows[i].hose_length);
+        high = std::max(high, rows[i].hose_length);
+        if (std::abs(change(i)) > std::abs(change(inner))) inner = i;
+      }
+      const std::string longest = shown<Length>(high, u);
+      const auto range = [&](const std::string& least) {
+        return fmt::format("from {}, where a row is near its port, to {}", least, longest);
+      };
+      const bool equal = catch_detail::equal_hose_lengths(rows);
+      const bool to_equal = !equal && std::abs(c.size - 1.0) < 0.15;  // nearer than hoses are cut and cups are read
+      const auto at = [&](double size) { return shown<Length>(rows[inner].hose_length + size * change(inner), u); };
+      std::string least = at(c.size);
+      if (l.high > l.low) {
+        const bool falls = change(inner) < 0.0;  // the larger the size, the shorter the hose
+        least += fmt::format(" ({} to {})", at(falls ? l.high : l.low), at(falls ? l.low : l.high));
+      }
+      return fmt::format("the hoses are not those of this file (is it the right file?): {} instead of {}",
+                         to_equal ? "all of about " + longest : range(least),
+                         equal ? "all of " + longest : shown<Length>(low, u) + " to " + longest);
+    }
     case Of::orifice_set: {
       const double own = bar.orifice ? catch_detail::bore_of(*bar.orifice) : 0.0;
       const auto show = [&](double f) { return own > 0.0 ? bore(f * own) : percent(f) + " of the layout's bore"; };
@@ -129,10 +157,10 @@ std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem 
 
 /// The same in a few words, for a list of predictions.
 static std::string_view short_phrase(CatchCauseKind kind) {
-  constexpr std::string_view words[] = {"the orifice",      "another orifice",  "the hose's length", "the hose's bore",
-                                        "the check valve",  "swapped hoses",    "the slope",         "the manifold",
-                                        "the feed's place", "the feed hose",    "the density",       "the viscosity",
-                                        "the gauge",        "watch or measure", "the orifice set"};
+  constexpr std::string_view words[] = {
+      "the orifice", "another orifice",  "the hose's length", "the hose's bore",    "the check valve", "swapped hoses",
+      "the slope",   "the manifold",     "the feed's place",  "the feed hose",      "the density",     "the viscosity",
+      "the gauge",   "watch or measure", "the orifice set",   "the hoses' schedule"};
   return words[static_cast<std::size_t>(kind)];
 }
 

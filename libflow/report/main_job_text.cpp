@@ -74,13 +74,6 @@ static std::string regime_text(Regime regime, bool words) {
   return {};
 }
 
-/// A deviation in %, with as many decimals as the verdict shows of the furthest row's (percent).
-static std::string off_text(double deviation, const Evenness& e) {
-  const RowResult* worst = worst_row(e);
-  if (worst == nullptr || std::abs(worst->deviation) >= 0.00995) return signed_percent(deviation);
-  return std::abs(deviation) < 5e-5 ? "0.00" : fmt::format("{:+.2f}", 100.0 * deviation);
-}
-
 std::string rows_table(const Answer& a, UnitSystem u, const Detail& detail) {
   const Evenness& e = a.evenness;
   const auto headed = [](const char* name, std::string_view unit) { return fmt::format("{}\n{}", name, unit); };
@@ -112,7 +105,7 @@ std::string rows_table(const Answer& a, UnitSystem u, const Detail& detail) {
       continue;
     }
     cells.insert(cells.end(), {shown_number<Length>(r.hose_length, u), shown_number<Flow>(r.flow, u),
-                               shown_number<AreaRate>(r.rate, u), off_text(r.deviation, e)});
+                               shown_number<AreaRate>(r.rate, u), deviation_text(r.deviation, e)});
     if (detail.bar > 0) cells.push_back(deviation_bar(r.deviation, reach, detail.bar));
     cells.push_back(shown_number<Pressure>(r.orifice_drop, u));
     if (valves) cells.push_back(shown_number<Pressure>(r.check_valve_drop, u));
@@ -187,7 +180,7 @@ static std::string causes_text(const Evenness& e, std::size_t width) {
   t.column(fmt::format("in row {}\n%", worst->row));
   for (const Cause& c : e.causes) {
     t.line({c.name, fmt::format("{:.0f} %", std::round(100.0 * c.share) + 0.0),  // + 0: no minus zero
-            at < c.deviation.size() ? off_text(c.deviation[at], e) : std::string()});
+            at < c.deviation.size() ? deviation_text(c.deviation[at], e) : std::string()});
   }
   std::string text = "\nWhat decides it\n" + t.text();
   if (!e.reference.empty()) text += wrapped("Measured from an even reference: " + e.reference + ".", width, 1, " ");

@@ -91,7 +91,7 @@ static std::string rows_html(const Answer& a, UnitSystem u) {
       continue;
     }
     gets.line({row, shown_number<Length>(r.hose_length, u), shown_number<Flow>(r.flow, u),
-               shown_number<AreaRate>(r.rate, u), signed_percent(r.deviation), mark(r, e)});
+               shown_number<AreaRate>(r.rate, u), deviation_text(r.deviation, e), mark(r, e)});
     std::vector<std::string> cells{row, shown_number<Pressure>(r.orifice_drop, u)};
     if (valves) cells.push_back(shown_number<Pressure>(r.check_valve_drop, u));
     cells.insert(cells.end(), {shown_number<Pressure>(r.line_drop, u), std::string(name_of(r.regime))});
@@ -127,7 +127,7 @@ static std::string causes_html(const Evenness& e) {
   t.column(fmt::format("in row {} [%]", worst->row));
   for (const Cause& c : e.causes) {
     t.line({c.name, fmt::format("{:.0f} %", std::round(100.0 * c.share) + 0.0),
-            at < c.deviation.size() ? signed_percent(c.deviation[at]) : std::string()});
+            at < c.deviation.size() ? deviation_text(c.deviation[at], e) : std::string()});
   }
   return t.html() + paragraph("Measured from an even reference: " + e.reference + ".");
 }

@@ -8,6 +8,7 @@
 
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/markup.hpp>
+#include <libflow/report/verdict.hpp>
 
 namespace libflow {
 
@@ -41,7 +42,7 @@ std::string rows_svg(const Answer& answer) {
     s += svg_box(std::fmin(x, middle), y + 4, std::fmax(1.0, std::abs(x - middle)), line - 8,
                  outside ? "class=\"bar out\"" : "class=\"bar\"");
     s += svg_text(middle + half + 8, y + 14,
-                  fmt::format("{} %{}", signed_percent(r.deviation), outside ? " " + word : std::string()),
+                  fmt::format("{} %{}", deviation_text(r.deviation, e), outside ? " " + word : std::string()),
                   outside ? "class=\"strong\"" : "");
   }
   s += svg_line(middle, top, middle, bottom, "class=\"axis\"");

@@ -17,7 +17,6 @@
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/verdict.hpp>
-#include <libflow/study/main_job.hpp>
 #include <libflow/study/setting_card.hpp>
 
 namespace libflow {
@@ -28,17 +27,6 @@ static std::string card_mark(const EnvelopePoint& p, const std::vector<BindingLe
   if (p.state == PointState::cannot_run) return fmt::format("x{}", letter_of(letters, p.binding));
   if (p.state == PointState::poor) return fmt::format("~{}", letter_of(letters, p.binding));
   return p.advised ? "" : "o";
-}
-
-/// The main job's answer at the card's own rate and speed.
-static Answer card_answer(const SettingCard& card) {
-  Layout layout = card.layout;
-  if (auto* plumbing = std::get_if<Plumbing>(&layout.plumbing)) {
-    if (plumbing->network.place(plumbing->supply).kind == PlaceKind::fed) {
-      feed_wanted_flow(*plumbing, plumbing->supply, layout.job);
-    }
-  }
-  return main_job(std::move(layout));
 }
 
 /// Speeds down, rates across: pressure, setting of the drive, mean cup.
@@ -138,7 +126,7 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
                               shown<Viscosity>(card.liquid.viscosity, u)),
                   width);
   text += "\n" + wrapped(fmt::format("{} at {}: {}", format(job.rate, u), format(job.speed, u),
-                                     verdict_sentence(card_answer(card), u)),
+                                     verdict_sentence(card.main, u)),
                          width);
   const std::string time = fmt::format("{:g} s", si(card.options.catch_time));
   text +=

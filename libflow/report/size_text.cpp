@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -12,25 +13,23 @@
 
 #include <fmt/core.h>
 
-#include <libflow/core/error.hpp>
 #include <libflow/file/results_json.hpp>
 #include <libflow/fluid/liquid.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/size_band_words.hpp>
+#include <libflow/report/size_table.hpp>
 #include <libflow/report/size_toml.hpp>
 #include <libflow/report/size_words.hpp>
 #include <libflow/report/verdict.hpp>
 #include <libflow/report/words.hpp>
-#include <libflow/solve/derivative_inputs.hpp>
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/cut_length.hpp>
-#include <libflow/study/main_job.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/size_bench.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/study/size_problem.hpp>
-#include <libflow/toolbar/drive.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/tolerances.hpp>
 #include <libflow/units/quantity.hpp>
@@ -39,6 +38,26 @@
 namespace libflow {
 
 namespace report_detail {
+
+/// More machines are even as built with the recommended than with the cheapest: "about 78 % of such machines are even
+/// as built, not 1 %"; empty where that is not so.
+static std::string evener_as_built(const SizeAnswer& a) {
+  const std::optional<AsBuilt>&best = a.recommended()->built, &cheapest = a.winner()->built;
+  if (!best || !cheapest || !(best->within > cheapest->within)) return {};
+  return fmt::format("{} of such machines are even as built, not {}", percent(best->within), percent(cheapest->within));
+}
+
+/// The cheapest does not hold over the whole band of the viscosity.
+static bool cheapest_is_unsure(const SizeAnswer& a) {
+  return std::any_of(a.winner_band.begin(), a.winner_band.end(), [](const SizeBandEnd& end) { return !end.holds; });
+}
+
+static std::string why_not_the_cheapest(const SizeAnswer& a) {
+  std::string why;
+  if (cheapest_is_unsure(a) && a.is_sure()) why = "it holds over the whole band of the viscosity";
+  if (const std::string built = evener_as_built(a); !built.empty()) why += (why.empty() ? "" : " and ") + built;
+  return why;
+}
 
 static std::string size_verdict(const SizeAnswer& a) {
   const std::string where = a.problem.points.size() == 1
@@ -50,19 +69,18 @@ static std::string size_verdict(const SizeAnswer& a) {
   std::string which = fmt::format("the one with the {} is below",
                                   a.problem.choices.hose_prices.empty() ? "least hose" : "cheapest hose");
   if (a.best > 0) {
-    which = fmt::format("below is number {} of the list, {}, because it holds over the whole band of the viscosity",
-                        a.best + 1, dearer_text(a, a.best));
+    which = fmt::format("below is number {} of the list, {}, because {}", a.best + 1, dearer_text(a, a.best),
+                        why_not_the_cheapest(a));
   } else if (!a.band.empty()) {
     which += a.is_sure() ? "; it holds over the whole band of the viscosity too"
                          : ". NOT SURE: it holds at the most likely viscosity, not over the whole of its band";
   }
-  return fmt::format("FITS: {} of {} combinations keep{} every limit {}; {}.", a.fits.size(), a.tried,
-                     a.fits.size() == 1 ? "s" : "", where, which);
-}
-
-/// "13.40 psi to 45.08 psi", or one of them where both read alike.
-static std::string from_to(const std::string& low, const std::string& high, const char* between = " to ") {
-  return low == high ? low : low + between + high;
+  const std::string text = fmt::format("FITS: {} of {} combinations keep{} every limit {}; {}.", a.fits.size(), a.tried,
+                                       a.fits.size() == 1 ? "s" : "", where, which);
+  const std::optional<AsBuilt>& built = a.recommended()->built;
+  if (!built || built->within >= 0.5) return text;
+  return fmt::format("{} BUT: with the layout's tolerances only {} of such machines are even as built.", text,
+                     percent(built->within));
 }
 
 /// The window of the gauge pressure, and whose it is.
@@ -124,75 +142,6 @@ static std::string parts_of(const SizeAnswer& a, const SizeCandidate& c, UnitSys
   return text + entry("Then", then, width);
 }
 
-static std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
-  const SizeProblem& p = a.problem;
-  const SizeChoices& c = p.choices;
-  constexpr std::size_t most = 10, most_front = 16;
-  Table t;
-  t.column("");
-  t.column(fmt::format("hose\n{}", unit_name<Length>(u)));
-  if (!c.hose_prices.empty()) t.column("price");
-  t.column("cut", Table::Align::left);
-  if (c.hose_bores.size() > 1) t.column(fmt::format("bore\n{}", bore_unit_name(u)));
-  t.column(fmt::format("orifice\n{}", bore_unit_name(u)), Table::Align::left);
-  if (c.cracks.size() > 1) t.column(fmt::format("crack\n{}", unit_name<Pressure>(u)));
-  if (c.manifold_bores.size() > 1) t.column(fmt::format("bar\n{}", bore_unit_name(u)));
-  if (c.feeds.size() > 1) t.column("feed", Table::Align::left);
-  t.column("off\nmean %");
-  t.column(fmt::format("gauge\n{}", unit_name<Pressure>(u)));
-  t.column("limit\nused %");
-  t.column("", Table::Align::left);
-  const auto bore = [&](const Length& b) {
-    const std::string text = format_bore(b, u);
-    return text.substr(0, text.find(' '));
-  };
-  const auto hole = [&](const OrificeChoice& o) {
-    if (const auto* bored = std::get_if<OrificeByBore>(&o)) return bore(bored->bore);
-    return orifice_text(o, u);
-  };
-  std::size_t lines = 0;
-  for (std::size_t k = 0; k < a.fits.size(); ++k) {
-    const SizeCandidate& f = a.fits[k];
-    const bool sure = !a.band.empty() && a.sure == k;
-    if (k >= most && !sure && (!f.pareto || lines >= most_front)) continue;
-    ++lines;
-    std::vector<std::string> cells{fmt::format("{}", k + 1), shown_number<Length>(f.hose, u)};
-    if (!c.hose_prices.empty()) cells.push_back(fmt::format("{:.2f}", f.price));
-    const HosePlan& plan = p.plans[f.choice.plan];
-    cells.push_back(plan.cut == Cut::two_lengths
-                        ? fmt::format("{}+{}",
-                                      short_cut_text(*std::min_element(plan.lengths.begin(), plan.lengths.end()), u),
-                                      short_cut_text(*std::max_element(plan.lengths.begin(), plan.lengths.end()), u))
-                        : std::string(name_of(plan.cut)));
-    if (c.hose_bores.size() > 1) cells.push_back(bore(c.hose_bores[f.choice.hose_bore]));
-    std::string holes;
-    for (const std::size_t o : f.choice.orifices) holes += (holes.empty() ? "" : "/") + hole(c.orifices[o]);
-    cells.push_back(holes);
-    if (c.cracks.size() > 1) cells.push_back(shown_number<Pressure>(si(c.cracks[f.choice.crack]), u));
-    if (c.manifold_bores.size() > 1) cells.push_back(bore(c.manifold_bores[f.choice.manifold_bore]));
-    if (c.feeds.size() > 1) cells.push_back(feed_text(c.feeds[f.choice.feed]));
-    const auto psi = [&](double v) { return fmt::format("{:.0f}", value_in(from_si<Pressure>(v), u)); };
-    cells.insert(cells.end(), {fmt::format("{:.1f}", 100.0 * f.outcome.worst_deviation),
-                               from_to(psi(f.outcome.least_pressure), psi(f.outcome.most_pressure), "-"),
-                               fmt::format("{:.0f}", 100.0 * f.outcome.binding.use),
-                               fmt::format("{}{}", f.pareto ? "*" : "", sure ? (f.pareto ? " sure" : "sure") : "")});
-    t.line(std::move(cells));
-  }
-  std::string text = t.text();
-  if (lines < a.fits.size()) text += fmt::format(" and {} more\n", a.fits.size() - lines);
-  return text;
-}
-
-/// What the columns of the ranked table mean.
-static std::string table_note(const SizeAnswer& a, std::size_t width) {
-  return wrapped(
-      fmt::format("Off: the furthest row at the worst point. Gauge: the least and the most of all points. Limit "
-                  "used: 100 is at the limit that is nearest.{}{}",
-                  a.problem.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given.",
-                  !a.band.empty() && a.sure ? " Sure: the first that holds over the whole band of the viscosity." : ""),
-      width, 1, " ");
-}
-
 /// What the grid over the whole envelope shows.
 static std::string verified_entry(const SizeAnswer& a, UnitSystem u, std::size_t width) {
   const SizeVerified& v = a.verified;
@@ -214,6 +163,22 @@ static std::string verified_entry(const SizeAnswer& a, UnitSystem u, std::size_t
 /// A change with its sign; none has no sign.
 static std::string hundredths(double change) {
   return std::abs(change) < 0.005 ? std::string("0.00") : fmt::format("{:+.2f}", change);
+}
+
+/// The one of the list that is even as built most often, where that is not the recommended one.
+static std::string evenest_built_entry(const SizeAnswer& a, std::size_t width) {
+  const auto less = [&](std::size_t x, std::size_t y) {
+    const auto within = [&](std::size_t k) { return a.fits[k].built ? a.fits[k].built->within : -1.0; };
+    return within(x) < within(y);
+  };
+  const std::vector<std::size_t> listed = a.listed();
+  const std::size_t k = *std::max_element(listed.begin(), listed.end(), less);
+  const std::optional<AsBuilt>&most = a.fits[k].built, &own = a.recommended()->built;
+  if (!most || !own || most->within <= own->within + SizeAnswer::as_even) return {};
+  return entry("Evener as built",
+               fmt::format("number {} of the list, {}: {} of such machines are even, not {}.", k + 1, dearer_text(a, k),
+                           percent(most->within), percent(own->within)),
+               width);
 }
 
 /// What a little more or less of each choice would do.
@@ -257,46 +222,27 @@ std::string no_slack_note(const SizeProblem& p, std::size_t width) {
       width);
 }
 
-/// The choice as built, at the point where it is least even: how many of such machines are even, where the layout has
-/// tolerances; and what share of a row's pressure its orifices take there.
+/// How even such machines are at the choice's least even point, and what share of a row's pressure its orifices take.
 static std::string as_built_entries(const SizeAnswer& a, const SizeCandidate& c, std::size_t width) {
-  Layout layout = a.layout_with(c);
-  const WorkingPoint& at = a.problem.points[c.outcome.worst_point];
-  layout.job.speed = at.speed;
-  layout.job.rate = at.rate;
-  layout.job.temperature = at.temperature;
-  auto& bar = std::get<Toolbar>(layout.plumbing);
-  bar.side_slope = at.side_slope;
-  bar.drive.reset();  // the rows alone are judged, at the wanted rate
-  const std::string hint = layout.tolerances.empty() ? "this is the choice as drawn; real parts vary: with "
-                                                       "[[tolerance]] in the file it says here how many of such "
-                                                       "machines are even, and so does 'libflow tolerance'."
-                                                     : std::string();
   std::string text;
-  try {
-    const Answer answer = main_job_detail::at_most_likely(std::move(layout));
-    const std::string built = as_built_sentence(answer);
-    if (!hint.empty()) {
-      text = entry("As drawn", hint, width);
-    } else if (!built.empty()) {
-      text = entry("As built", "at its least even point: " + built, width);
-    }
-    double share = 0.0;
-    int rows = 0;
-    for (const RowResult& r : answer.evenness.rows) {
-      if (r.shut || !(r.orifice_share > 0.0)) continue;
-      share += r.orifice_share;
-      ++rows;
-    }
-    if (rows > 0) {
-      text += entry("Orifices' share",
-                    fmt::format("{:.0f} % of what a row loses, on average, at its least even point; the larger it is, "
-                                "the less hoses that differ count.",
-                                100.0 * share / rows),
-                    width);
-    }
-  } catch (const Error&) {  // solved before, but not as a job of its own
-    return hint.empty() ? std::string() : entry("As drawn", hint, width);
+  if (c.built) {
+    text =
+        entry("As built", "with the layout's tolerances, at its least even point: " + as_built_words(*c.built), width);
+  } else if (a.problem.layout.tolerances.empty()) {
+    text = entry("As drawn",
+                 "this is the choice as drawn; real parts vary: with [[tolerance]] in the file the choice goes by how "
+                 "many of such machines are even.",
+                 width);
+  } else {
+    text = entry("As built", "'libflow tolerance' of the layout with this choice says how even it is as built.", width);
+  }
+  if (c.orifice_share > 0.0) {
+    text +=
+        entry("Orifices' share",
+              fmt::format("{:.0f} % of what a row loses, on average, at its least even point; the larger it is, the "
+                          "less hoses that differ count.",
+                          100.0 * c.orifice_share),
+              width);
   }
   return text;
 }
@@ -362,7 +308,8 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
     }
     text += "\nWhy\n" + entry("What binds", binding_text(p, best->outcome.binding, u) + ".", width) +
             verified_entry(a, u, width) + (a.band.empty() ? std::string() : entry("Viscosity", band_text(a, u), width));
-    if (!a.winner_band.empty()) {
+    text += evenest_built_entry(a, width);
+    if (cheapest_is_unsure(a) && a.is_sure()) {
       text += entry("The cheapest", fmt::format("number 1 of the list fits, but {}.", band_breaks(a.winner_band, u)),
                     width);
     }
@@ -385,7 +332,7 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                             "worse in another)",
                             p.choices.hose_prices.empty() ? "hose" : "price"),
                 width) +
-        ranked_table(a, u) + table_note(a, width) + slopes_section(a, u, width) +
+        ranked_table(a, u) + ranked_table_note(a, width) + slopes_section(a, u, width) +
         "\nFor the layout file: these keys in place of those that its tables have\n" + size_toml(p, *best, u);
     if (to_be_sure != nullptr) {
       text += "\nThe same, to be sure over the whole band of the viscosity\n" + size_toml(p, *to_be_sure, u);

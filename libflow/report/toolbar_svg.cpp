@@ -14,6 +14,7 @@
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/markup.hpp>
 #include <libflow/report/tanks_svg.hpp>
+#include <libflow/report/verdict.hpp>
 
 namespace libflow {
 

@@ -47,6 +47,12 @@ std::string furthest_rows_text(const Evenness& e) {
   return rows.size() == 1 ? fmt::format("{}", rows[0]) : fmt::format("{}, {}", rows[0], rows[1]);
 }
 
+std::string deviation_text(double deviation, const Evenness& e) {
+  const RowResult* worst = worst_row(e);
+  if (worst == nullptr || std::abs(worst->deviation) >= 0.00995) return signed_percent(deviation);
+  return std::abs(deviation) < 5e-5 ? "0.00" : fmt::format("{:+.2f}", 100.0 * deviation);
+}
+
 std::string share_text(double share, const char* of) {
   return share >= 0.995 ? fmt::format("all of {}", of) : fmt::format("{:.0f} % of {}", 100.0 * share, of);
 }
@@ -103,13 +109,13 @@ static std::string furthest_text(const Evenness& e, const RowResult& worst) {
 /// "the rate needs 74.0 psi at the gauge, 60.0 psi is the limit"
 static std::string stop_text(const Caution& stop, UnitSystem u) {
   if (stop.code != "above-pump-limit") return stop.text;
+  // A figure far above what is there says that a part is wrong, not how much pressure is needed.
+  if (stop.value > most_metering_pressure * stop.limit) {
+    return fmt::format("the rate needs more than {:g} times the pressure that there is, {}", most_metering_pressure,
+                       shown<Pressure>(stop.limit, u));
+  }
   return fmt::format("the rate needs {} at the gauge, {} is the limit", shown<Pressure>(stop.value, u),
                      shown<Pressure>(stop.limit, u));
-}
-
-/// The verdict at an end of the viscosity's band: even or not, the rate reached or not.
-static bool other_verdict(const Answer& a, const ViscosityEnd& end) {
-  return !end.solved || end.even != a.evenness.even || end.stop.empty() != (short_of_rate(a) == nullptr);
 }
 
 static std::string viscosity_end_text(const Answer& a, const ViscosityEnd& end, UnitSystem u) {
@@ -133,21 +139,14 @@ static std::string viscosity_end_text(const Answer& a, const ViscosityEnd& end, 
 
 }  // namespace report_detail
 
-VerdictState verdict_state(const Answer& answer) {
-  if (!answer.solution.usable()) return VerdictState::bad;
-  // A bar that is uneven over the whole band is surely so, whether the rate is reached or not.
-  const bool good = answer.evenness.even && short_of_rate(answer) == nullptr;
-  for (const ViscosityEnd& end : answer.viscosity_band) {
-    if ((end.solved && end.even && end.stop.empty()) != good) return VerdictState::unsure;
-  }
-  if (!good) return VerdictState::bad;
-  return metering_doubt(answer.evenness) != nullptr ? VerdictState::unsure : VerdictState::good;
-}
-
-std::string verdict_word(const Answer& answer) {
-  if (!answer.solution.usable()) return "NOT SOLVED";
-  return std::string(answer.evenness.even ? "EVEN" : "NOT EVEN") +
-         (verdict_state(answer) == VerdictState::unsure ? ", not sure" : "");
+std::string as_built_words(const AsBuilt& built) {
+  const double within = 100.0 * built.within;
+  return fmt::format(
+      "{} of such machines are even, CV {} on average (first order; 'libflow tolerance' solves them one by one).",
+      within < 1.0    ? std::string("less than 1 %")
+      : within > 99.0 ? std::string("more than 99 %")
+                      : fmt::format("about {:.0f} %", within),
+      report_detail::percent(built.mean_cv));
 }
 
 std::string as_built_sentence(const Answer& answer) {
@@ -156,31 +155,18 @@ std::string as_built_sentence(const Answer& answer) {
     if (!answer.evenness.even) return {};
     return "This is the layout as drawn; real parts vary: 'libflow tolerance' says how even it is as built.";
   }
-  const std::optional<AsBuilt> built = as_built(answer);
-  if (!built) {
+  if (!answer.built) {
     return fmt::format("{} on paper; its parts have tolerances: 'libflow tolerance' says how even it is as built.",
                        verdict_word(answer));
   }
-  const double within = 100.0 * built->within;
-  return fmt::format(
-      "AS BUILT, with its tolerances: {} of such machines are even, CV {} on average (first order; 'libflow "
-      "tolerance' solves them one by one).",
-      within < 1.0    ? std::string("less than 1 %")
-      : within > 99.0 ? std::string("more than 99 %")
-                      : fmt::format("about {:.0f} %", within),
-      report_detail::percent(built->mean_cv));
-}
-
-bool verdict_depends_on_viscosity(const Answer& answer) {
-  return std::any_of(answer.viscosity_band.begin(), answer.viscosity_band.end(),
-                     [&](const ViscosityEnd& end) { return report_detail::other_verdict(answer, end); });
+  return "AS BUILT, with its tolerances: " + as_built_words(*answer.built);
 }
 
 std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> units) {
   const UnitSystem u = units.value_or(answer.layout.units);
   std::string text;
   for (const ViscosityEnd& end : answer.viscosity_band) {
-    if (!report_detail::other_verdict(answer, end)) continue;
+    if (!changes_verdict(answer, end)) continue;
     text += (text.empty() ? "" : "; ") + report_detail::viscosity_end_text(answer, end, u);
   }
   if (text.empty()) return text;
@@ -225,13 +211,6 @@ std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> uni
   if (const std::string doubt = metering_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
   const std::string over_band = viscosity_sentence(answer, units);
   return over_band.empty() ? text : text + " " + over_band;
-}
-
-const Caution* short_of_rate(const Answer& answer) {
-  for (const Caution& c : answer.evenness.cautions) {
-    if (c.code == "above-pump-limit" || c.code == "above-assumed-limit" || c.code == "rate-not-reached") return &c;
-  }
-  return nullptr;
 }
 
 static std::string comparison_sentence(const Comparison& c) {

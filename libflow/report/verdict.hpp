@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// The verdict in one sentence, for one layout and for several.
+/// The verdict in one sentence, for one layout and for several; its word comes from study/verdict.hpp.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include <libflow/core/caution.hpp>
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/study/verdict.hpp>
 #include <libflow/units/system.hpp>
 
 namespace libflow {
@@ -28,34 +29,20 @@ std::vector<int> furthest_rows(const Evenness& e);
 /// "8", "1, 16", "1 and 3 more": for a table.
 std::string furthest_rows_text(const Evenness& e);
 
+/// A row's deviation in %, with its sign and as many decimals as the verdict shows of the furthest row's: in every
+/// table and picture.
+std::string deviation_text(double deviation, const Evenness& e);
+
 /// "97 % of the variation", "all of the variation".
 std::string share_text(double share, const char* of = "the variation");
 
 }  // namespace report_detail
 
-/// What a verdict is worth.
-enum class VerdictState {
-  good,    ///< even, the wanted rate is given, and both hold over the whole band of the viscosity
-  unsure,  ///< good at one viscosity of that band and not at another; or even, but by orifices that meter nothing
-  bad      ///< not even, the rate is not reached, or there is no answer
-};
-/// Of one answer.
-[[nodiscard]] VerdictState verdict_state(const Answer& answer);
-
-/// The verdict in a table's words, the same in every text: "EVEN", "EVEN, not sure", "NOT EVEN", "NOT EVEN, not sure",
-/// "NOT SOLVED". Whether the rate is reached is told beside it.
-[[nodiscard]] std::string verdict_word(const Answer& answer);
-
 /// How even the layout is as built: by its tolerances to first order (study/as_built.hpp), or where to ask. A line of
 /// its own below the verdict; empty for a layout without tolerances that is not even as drawn either.
 [[nodiscard]] std::string as_built_sentence(const Answer& answer);
-
-/// The caution that the wanted rate is not reached (a pump's limit, an assumed limit, the end of a control's range), or
-/// nullptr.
-[[nodiscard]] const Caution* short_of_rate(const Answer& answer);
-
-/// True where the verdict (even or not, the rate reached or not) is another one at an end of the viscosity's band.
-[[nodiscard]] bool verdict_depends_on_viscosity(const Answer& answer);
+/// "about 78 % of such machines are even, CV 2.1 % on average (first order; ...)."
+[[nodiscard]] std::string as_built_words(const AsBuilt& built);
 
 /// "At 137 cP, the most likely viscosity; at the upper end of its band, 190 cP, NOT EVEN: row 8 is 6.1 % below the
 /// mean." Empty where the verdict is the same over the whole band, or no band is known.

@@ -178,7 +178,8 @@ std::string what_if_text(const WhatIf& w, const TextOptions& options) {
           fmt::format(
               "Changes are against the layout without fault. Others: the neighbours of the row or section "
               "at fault; of a fault of the whole bar, the row that changes most. CV and furthest row are "
-              "of the rows that still run. A kink narrows the hose at one place, as a hole of that area; a whole hose "
+              "of the rows that still run; of rows that are as far, the first is named. A kink narrows the hose at one "
+              "place, as a hole of that area; a whole hose "
               "is narrow from end to end. The gauge stands {}. Noticed: a change of {} or more at the gauge, of {} or "
               "more of the meter's "
               "reading{}. A row at fault takes nothing from a held total: the other rows share what it "

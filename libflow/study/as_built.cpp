@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 
 #include <libflow/core/error.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/scenarios.hpp>
 #include <libflow/study/scrambled_points.hpp>
 #include <libflow/study/tolerance_draws.hpp>

@@ -7,9 +7,9 @@
 #include <cstddef>
 #include <optional>
 
-#include <libflow/study/main_job.hpp>
-
 namespace libflow {
+
+struct Answer;
 
 /// Machines as the layout's tolerances allow them, the rows' rates a straight line in every difference.
 struct AsBuilt {

@@ -43,6 +43,39 @@ static OrificeByBore with_bore(const OrificeChoice& choice, double bore) {
       .bore = from_si<Length>(bore), .thickness = now.thickness, .discharge_coefficient = now.discharge_coefficient};
 }
 
+/// Least and most of something of the open rows.
+template <class Of>
+static std::pair<double, double> range_of(const std::vector<build_detail::Row>& rows, const Of& of) {
+  double low = HUGE_VAL, high = 0.0;
+  for (const build_detail::Row& r : rows) {
+    if (r.shut) continue;
+    low = std::min(low, of(r));
+    high = std::max(high, of(r));
+  }
+  return {low, high};
+}
+
+bool equal_hose_lengths(const std::vector<build_detail::Row>& rows) {
+  const auto [low, high] = range_of(rows, [](const build_detail::Row& r) { return r.hose_length; });
+  return high - low <= 0.05 * high;
+}
+
+std::vector<double> other_schedule(const std::vector<build_detail::Row>& rows) {
+  const auto run = [](const build_detail::Row& r) { return std::abs(r.x - r.port_x); };
+  const double longest = range_of(rows, [](const build_detail::Row& r) { return r.hose_length; }).second;
+  const double furthest = range_of(rows, run).second;
+  const bool equal = equal_hose_lengths(rows);
+  std::vector<double> lengths;
+  for (const build_detail::Row& r : rows) lengths.push_back(equal ? longest - (furthest - run(r)) : longest);
+  double most = 0.0;  // that any open row changes by
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows[i].shut) continue;
+    if (!(lengths[i] > 0.0)) return {};
+    most = std::max(most, std::abs(lengths[i] - rows[i].hose_length));
+  }
+  return most > 0.05 * longest ? lengths : std::vector<double>();
+}
+
 double bore_of(const OrificeChoice& choice) { return si(build_detail::make_orifice(choice, "orifice").bore); }
 
 double crack_of(const build_detail::Row& row) { return si(row.crack.value_or(row.check_valve->crack)); }
@@ -91,6 +124,16 @@ Layout with_cause(Layout layout, const CatchCause& c) {
         }
       }
       return layout;
+    case Of::hose_schedule: {
+      const std::vector<build_detail::Row> made = build_detail::make_rows(bar);
+      const std::vector<double> other = other_schedule(made);
+      for (std::size_t i = 0; i < made.size() && i < other.size(); ++i) {
+        if (made[i].shut) continue;
+        const double own = made[i].hose_length;
+        change_of(bar, made[i].number).hose_length = from_si<Length>(own + c.size * (other[i] - own));
+      }
+      return layout;
+    }
     default:
       break;
   }
@@ -197,6 +240,16 @@ Sizes sizes_of(const Layout& layout, const CatchCause& c, double pressure, const
       return factor(0.01, 100.0);
     case Of::orifice_set:
       return factor(0.4, 2.5);
+    case Of::hose_schedule: {  // half beyond the other schedule, if the shortest hose is something then
+      const auto rows = build_detail::make_rows(bar);
+      const std::vector<double> other = other_schedule(rows);
+      double high = 1.5;
+      for (std::size_t i = 0; i < other.size(); ++i) {
+        const double own = rows[i].hose_length;
+        if (!rows[i].shut && other[i] < own) high = std::min(high, 0.95 * own / (own - other[i]));
+      }
+      return {.high = high};
+    }
   }
   return {};
 }

@@ -27,14 +27,16 @@ enum class CatchCauseKind {
   viscosity,      ///< of the product; over the layout's [-]
   gauge,          ///< the gauge is off, or something behind it takes pressure; at the bar over its reading [-]
   measure,        ///< the watch or the measure is off, alike for every cup; as read over what was there [-]
-  orifice_set     ///< all rows have another orifice; bore over the layout's bore [-]
+  orifice_set,    ///< all rows have another orifice; bore over the layout's bore [-]
+  hose_schedule   ///< all hoses follow the other of the usual schedules: 0 the layout's lengths, 1 the other's [-]
 };
 
 /// A word for programs.
 [[nodiscard]] constexpr std::string_view name_of(CatchCauseKind kind) {
-  constexpr std::string_view names[] = {"orifice",       "other-orifice", "hose-length", "hose-bore",  "check-valve",
-                                        "hoses-swapped", "side-slope",    "bar-bore",    "feed-place", "feed-hose",
-                                        "density",       "viscosity",     "gauge",       "measure",    "orifice-set"};
+  constexpr std::string_view names[] = {"orifice",     "other-orifice", "hose-length", "hose-bore",
+                                        "check-valve", "hoses-swapped", "side-slope",  "bar-bore",
+                                        "feed-place",  "feed-hose",     "density",     "viscosity",
+                                        "gauge",       "measure",       "orifice-set", "hose-schedule"};
   return names[static_cast<std::size_t>(kind)];
 }
 
@@ -71,6 +73,13 @@ Toolbar& bar_of(Layout& layout);
 RowChange& change_of(Toolbar& bar, int row);
 
 const build_detail::Row& row_of(const std::vector<build_detail::Row>& rows, int row);
+
+/// The other of the two usual schedules, row by row [m]: all hoses as long as the longest, where they differ; each as
+/// much shorter as its run along the bar is, where they are equal. Empty where there is no other.
+std::vector<double> other_schedule(const std::vector<build_detail::Row>& rows);
+
+/// The hoses of the open rows are of one length, but for a twentieth.
+bool equal_hose_lengths(const std::vector<build_detail::Row>& rows);
 
 double bore_of(const OrificeChoice& choice);
 

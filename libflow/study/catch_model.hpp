@@ -263,6 +263,7 @@ class CatchModel {
     if (std::any_of(made_.begin(), made_.end(), [](const build_detail::Row& r) { return !r.shut && r.orifice; })) {
       common_.push_back({Of::orifice_set});
     }
+    if (!catch_detail::other_schedule(made_).empty()) common_.push_back({Of::hose_schedule});
     if (any([](const CatchCondition& c) { return c.gauge; })) {  // else the level says nothing
       common_.push_back({Of::gauge});
       common_.push_back({Of::measure});

@@ -12,6 +12,7 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/units/quantity.hpp>
+#include <libflow/units/system.hpp>
 
 namespace libflow {
 
@@ -27,8 +28,11 @@ CoilPlan cut_from_coils(const std::vector<Length>& lengths, Length coil) {
   for (const std::size_t i : order) {
     const double cut = si(lengths[i]);
     if (!(cut > 0.0) || cut > si(coil) + slack) {
-      throw InputError("coil", fmt::format("a cut of {:.6g} m does not come from a coil of {:.6g} m", cut, si(coil)),
-                       fmt::format("coils of at least {:.6g} m", si(lengths[order.front()])));
+      const auto both = [](Length l) {
+        return fmt::format("{} ({})", format(l, UnitSystem::us), format(l, UnitSystem::metric));
+      };
+      throw InputError("coil", fmt::format("a cut of {} does not come from a coil of {}", both(lengths[i]), both(coil)),
+                       "coils of at least " + both(lengths[order.front()]));
     }
     total += cut;
     auto at =

@@ -5,9 +5,11 @@
 #include <cmath>
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <utility>
 #include <vector>
 
+#include <libflow/study/catch_level.hpp>
 #include <libflow/study/catch_model.hpp>
 #include <libflow/study/catch_screen.hpp>
 
@@ -38,6 +40,24 @@ static std::vector<double> pressures_of_level(const CatchModel& model, const std
   return out;
 }
 
+/// Volumes with a slip of units or of a decimal point put right, where no gauge was read and so the level says nothing:
+/// otherwise a pressure would be taken for it at which the rows share otherwise.
+static void put_slip_right(const std::map<int, double>& expected, CatchReadings& readings) {
+  if (readings.gauge) return;
+  std::vector<double> gaps;
+  for (const CatchReading& r : readings.readings) {
+    const auto found = expected.find(r.row);
+    if (found == expected.end() || !(found->second > 0.0) || !(r.volume > 0.0)) continue;
+    gaps.push_back(std::log(r.volume / (found->second * si(readings.time))));
+  }
+  if (gaps.empty()) return;
+  const auto middle = gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2);
+  std::nth_element(gaps.begin(), middle, gaps.end());
+  const std::optional<LevelSlip> slip = slip_of(std::expm1(*middle));
+  if (!slip) return;
+  for (CatchReading& r : readings.readings) r.volume *= *middle > 0.0 ? 1.0 / slip->factor : slip->factor;
+}
+
 }  // namespace catch_detail
 
 Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catches, const DiagnosisSetup& setup) {
@@ -55,6 +75,7 @@ Diagnosis diagnose(const Layout& layout, const std::vector<CatchReadings>& catch
     });
     before.judged = before.judged && screen.set_aside;
     before.doubts.push_back(std::move(screen.doubts));
+    catch_detail::put_slip_right(expected, screen.kept);
     kept.push_back(std::move(screen.kept));
   }
   if (!before.judged) {

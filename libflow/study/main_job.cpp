@@ -12,6 +12,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/study/pressure_limit.hpp>
@@ -132,7 +133,10 @@ std::vector<ViscosityEnd> over_viscosity_band(const Layout& layout) {
 Answer main_job(Layout layout) {
   const Layout as_given = layout;
   Answer answer = main_job_detail::at_most_likely(std::move(layout));
-  if (answer.solution.usable()) answer.viscosity_band = over_viscosity_band(as_given);
+  if (answer.solution.usable()) {
+    answer.viscosity_band = over_viscosity_band(as_given);
+    answer.built = as_built(answer);
+  }
   return answer;
 }
 

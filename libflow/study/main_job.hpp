@@ -3,10 +3,12 @@
 /// The main job: is this layout even at this setting, and if not, why?
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include <libflow/study/as_built.hpp>
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
@@ -33,6 +35,8 @@ struct Answer {
   /// The same layout at the ends of the viscosity's band (LiquidState::viscosity_low, viscosity_high), the lower end
   /// first, the control brought to the rate anew; empty where no band is known or nothing was solved.
   std::vector<ViscosityEnd> viscosity_band{};
+  /// How even it is with its tolerances, to first order; empty as as_built() says, or where nothing was solved.
+  std::optional<AsBuilt> built{};
 };
 
 /// What main_job and operating_point say of a rate that is not reached.
@@ -41,7 +45,8 @@ struct Answer {
 
 /// Solves a layout at its job's setting and judges its rows. A drive whose control is free is brought to the wanted
 /// rate; where it cannot reach that, to the end of its range that comes nearest, with the caution "rate-not-reached".
-/// Where the product's viscosity has a band, the verdict is found at its ends too.
+/// Where the product's viscosity has a band, the verdict is found at its ends too; where the layout has tolerances, how
+/// even it is as built.
 /// @throws InputError for a layout that cannot be, IllPosedError for plumbing that cannot have an answer
 [[nodiscard]] Answer main_job(Layout layout);
 
@@ -51,7 +56,7 @@ struct Answer {
 
 namespace main_job_detail {
 
-/// main_job without the ends of the viscosity's band.
+/// main_job without the ends of the viscosity's band, and not as built.
 Answer at_most_likely(Layout layout);
 
 }  // namespace main_job_detail

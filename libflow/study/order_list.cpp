@@ -146,7 +146,8 @@ class Collector {
       try {
         hose.plan = cut_from_coils(lengths, *options.coil);
       } catch (const InputError& error) {
-        throw error.inside(fmt::format("hose of {:.4g} mm bore", 1e3 * si(hose.bore)));
+        throw error.inside(
+            fmt::format("hose of {} ({:.4g} mm) bore", format_bore(hose.bore, UnitSystem::us), 1e3 * si(hose.bore)));
       }
     }
   }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/study/setting_card.hpp>
 
+#include <algorithm>
 #include <cstddef>
 #include <utility>
 
@@ -67,6 +68,17 @@ SettingCard setting_card(const Layout& layout, SettingCardOptions options) {
     card.cautions.push_back(rate_not_reached(state.stop, NAN, state.wanted));
   }
   if (auto assumed = assumed_limit_caution(card.layout, state.gauge)) card.cautions.push_back(std::move(*assumed));
+  Layout own = card.layout;
+  if (auto* plumbing = std::get_if<Plumbing>(&own.plumbing)) {
+    if (plumbing->network.place(plumbing->supply).kind == PlaceKind::fed) {
+      feed_wanted_flow(*plumbing, plumbing->supply, own.job);
+    }
+  }
+  card.main = main_job(std::move(own));
+  for (const Caution& c : card.main.evenness.cautions) {
+    const auto same = [&](const Caution& b) { return b.code == c.code && b.subject == c.subject; };
+    if (std::none_of(card.cautions.begin(), card.cautions.end(), same)) card.cautions.push_back(c);
+  }
   card.options = std::move(options);
   return card;
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include <libflow/study/envelope.hpp>
+#include <libflow/study/main_job.hpp>
 
 namespace libflow {
 
@@ -37,6 +38,7 @@ struct SettingCard {
   EnvelopePoint job;                  ///< the job's own point, at which the cups are caught
   std::vector<CardCatch> rows;        ///< empty where the job's point is not reached
   int outlets_per_row = 1;            ///< all of a row's outlets go into its cup
+  Answer main;                        ///< the main job at the job's own rate and speed
   Cautions cautions;                  ///< what a person should know
 };
 

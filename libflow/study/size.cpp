@@ -7,13 +7,17 @@
 #include <numeric>
 #include <optional>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
 
 #include <libflow/core/error.hpp>
 #include <libflow/core/progress.hpp>
+#include <libflow/study/as_built.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/size_bench.hpp>
+#include <libflow/toolbar/tolerances.hpp>
 
 namespace libflow {
 
@@ -178,6 +182,61 @@ class BandBench {
   std::vector<SizeBench> benches_;  // each holds on to its problem in ends_
 };
 
+/// How even the choice is as built, and its orifices' share, at the point where it is least even.
+static void judge_as_built(const SizeAnswer& a, SizeCandidate& c) {
+  Answer answer;
+  answer.layout = a.layout_with(c);
+  Layout& layout = answer.layout;
+  const WorkingPoint& at = a.problem.points[c.outcome.worst_point];
+  layout.job.speed = at.speed;
+  layout.job.rate = at.rate;
+  layout.job.temperature = at.temperature;
+  layout.job.pressure.reset();
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.side_slope = at.side_slope;
+  bar.drive.reset();  // the rows alone are judged, at the wanted rate: the supply's own pressure is none of theirs
+  std::erase_if(layout.tolerances, [](const Tolerance& t) { return t.of == ToleranceOf::pressure; });
+  answer.liquid = a.problem.liquids[c.outcome.worst_point];
+  answer.plumbing = build_network(bar, layout.job);
+  answer.solution = solve_plumbing(answer.plumbing, answer.liquid);
+  if (!answer.solution.usable()) return;
+  answer.evenness = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
+  c.built = as_built(answer);
+  double share = 0.0, rows = 0.0;
+  for (const RowResult& r : answer.evenness.rows) {
+    if (r.shut || !(r.orifice_share > 0.0)) continue;
+    share += r.orifice_share;
+    rows += 1.0;
+  }
+  c.orifice_share = rows > 0.0 ? share / rows : 0.0;
+}
+
+/// Of the choices that cost little more, the one that is even as built most often; as sure as the one recommended so
+/// far.
+static void prefer_even_as_built(SizeAnswer& out, BandBench& bench, const Progress& progress) {
+  const double most = (1.0 + SizeAnswer::may_cost_more) * out.winner()->price;
+  std::vector<std::size_t> often;  // of `fits`
+  for (std::size_t k = 0; k < out.fits.size() && !dearer(out.fits[k].price, most); ++k) {
+    if (k % 16 == 0 && !go_on(progress, out.tried, out.tried)) {
+      out.complete = false;
+      break;
+    }
+    judge_as_built(out, out.fits[k]);
+    if (out.fits[k].built) often.push_back(k);
+  }
+  const auto within = [&](std::size_t k) { return out.fits[k].built->within; };
+  std::stable_sort(often.begin(), often.end(), [&](std::size_t a, std::size_t b) { return within(a) > within(b); });
+  const bool sure = out.sure && *out.sure == out.best;
+  const auto as_sure = [&](std::size_t k) { return !sure || k == *out.sure || bench.holds(out.fits[k].choice); };
+  const auto top = std::find_if(often.begin(), often.end(), as_sure);
+  if (top == often.end()) return;
+  const double enough = within(*top) - SizeAnswer::as_even;
+  std::sort(often.begin(), often.end());
+  const auto best =
+      std::find_if(often.begin(), often.end(), [&](std::size_t k) { return within(k) >= enough && as_sure(k); });
+  out.best = *best;
+}
+
 /// Finds the first that holds over the band of the viscosity, and what to recommend.
 static void recommend(SizeAnswer& out, const Progress& progress) {
   BandBench bench(out.problem);
@@ -191,9 +250,15 @@ static void recommend(SizeAnswer& out, const Progress& progress) {
     }
     if (bench.holds(out.fits[k].choice)) out.sure = k;
   }
-  if (out.sure && !dearer(out.fits[*out.sure].price, (1.0 + SizeAnswer::sure_may_cost) * out.winner()->price)) {
+  if (out.sure && !dearer(out.fits[*out.sure].price, (1.0 + SizeAnswer::may_cost_more) * out.winner()->price)) {
     out.best = *out.sure;
   }
+  if (out.problem.layout.tolerances.empty()) {
+    judge_as_built(out, out.fits[out.best]);
+  } else {
+    prefer_even_as_built(out, bench, progress);
+  }
+  if (out.sure && out.fits[*out.sure].orifice_share == 0.0) judge_as_built(out, out.fits[*out.sure]);
   out.band = bench.ends(out.recommended()->choice);
   if (out.best > 0) out.winner_band = bench.ends(out.winner()->choice);
   out.solves += bench.solves();
@@ -218,7 +283,7 @@ static std::optional<std::size_t> verify(SizeAnswer& out, const SizeProblem& fin
 
 /// The same at both ends of the viscosity's band, for one that is called sure.
 static std::optional<std::size_t> verify_band(SizeAnswer& out, const SizeProblem& fine) {
-  if (out.band.empty() || !out.sure || *out.sure != out.best) return std::nullopt;
+  if (out.band.empty() || !out.is_sure()) return std::nullopt;
   BandBench bench(fine);
   out.band = bench.ends(out.recommended()->choice);
   out.solves += bench.solves();
@@ -251,6 +316,11 @@ SizeAnswer size_toolbar(const Layout& layout, const SizeChoices& choices, const 
   }
   if (out.fits.empty()) out.verified = {.added = out.verified.added};
   flag_pareto(out.fits);
+  if (!out.problem.layout.tolerances.empty()) {
+    for (const std::size_t k : out.listed()) {
+      if (!out.fits[k].built) judge_as_built(out, out.fits[k]);
+    }
+  }
   if (const SizeCandidate* best = out.recommended()) {
     const std::size_t point = best->outcome.worst_point;
     Job job = out.problem.layout.job;

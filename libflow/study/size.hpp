@@ -11,6 +11,7 @@
 #include <vector>
 
 #include <libflow/core/progress.hpp>
+#include <libflow/study/as_built.hpp>
 #include <libflow/study/size_bench.hpp>
 #include <libflow/study/size_slopes.hpp>
 
@@ -22,6 +23,11 @@ struct SizeCandidate {
   double hose = 0;        ///< to cut, feed hoses included [m]
   double price = 0;       ///< as price_of
   SizeOutcome outcome{};  ///< what became of it
+  /// How even such machines are by the layout's tolerances, at the point where it is least even. Empty: no tolerances,
+  /// no first-order answer, or neither listed nor cheap enough to be recommended.
+  std::optional<AsBuilt> built{};
+  /// What the orifices take of a row's loss there, the mean of the rows [-]; 0: not asked, as above.
+  double orifice_share = 0;
   bool pareto =
       false;  ///< no other that fits is better in one of price, evenness and pressure and as good in the others
 };
@@ -67,8 +73,9 @@ struct SizeAnswer {
   /// even; empty where there is none.
   std::vector<ChoiceSlope> slopes{};
 
-  /// Which of `fits` is recommended: `sure` where it costs at most `sure_may_cost` more than the cheapest, otherwise
-  /// the cheapest.
+  /// Which of `fits` is recommended, of those that cost at most `may_cost_more` more than the cheapest: one that is
+  /// sure, where there is one; of these, where the layout has tolerances, the cheapest that is, but for `as_even`, as
+  /// often even as built as the best; otherwise the cheapest.
   std::size_t best = 0;
   /// The first of `fits` that keeps every limit at both ends of the viscosity's band too; empty where none does. Where
   /// no band is known, 0.
@@ -76,8 +83,10 @@ struct SizeAnswer {
   std::vector<SizeBandEnd> band{};         ///< of the recommended, thin end first; empty where no band is known
   std::vector<SizeBandEnd> winner_band{};  ///< of the cheapest, where another one is recommended; otherwise empty
 
-  /// What being sure may cost more, as a share of the cheapest's price. Ours, no source.
-  static constexpr double sure_may_cost = 0.10;
+  /// What being sure, and even as built, may cost more, as a share of the cheapest's price. Ours, no source.
+  static constexpr double may_cost_more = 0.10;
+  /// Choices are alike as built where their shares of even machines differ by no more than this. Ours, no source.
+  static constexpr double as_even = 0.01;
 
   /// The cheapest that fits, or nullptr.
   [[nodiscard]] const SizeCandidate* winner() const { return fits.empty() ? nullptr : &fits.front(); }
@@ -86,6 +95,16 @@ struct SizeAnswer {
   /// The recommended one keeps every limit at both ends of the viscosity's band; true where no band is known.
   [[nodiscard]] bool is_sure() const {
     return std::all_of(band.begin(), band.end(), [](const SizeBandEnd& end) { return end.holds; });
+  }
+  /// Which of `fits` a person reads: the first ten, the recommended, the first sure one and, up to sixteen in all,
+  /// those that are best in one of price, evenness and pressure (`pareto`).
+  [[nodiscard]] std::vector<std::size_t> listed() const {
+    std::vector<std::size_t> out;
+    for (std::size_t k = 0; k < fits.size(); ++k) {
+      const bool must = k < 10 || k == best || (!band.empty() && sure == k);
+      if (must || (fits[k].pareto && out.size() < 16)) out.push_back(k);
+    }
+    return out;
   }
   /// The layout with a choice.
   [[nodiscard]] Layout layout_with(const SizeCandidate& c) const {
@@ -110,11 +129,12 @@ bool dearer(double a, double b);
 /// Sizes a bar. Exhaustive: every combination is tried, cheapest first, but for those that a proven bound rules out and
 /// those that have already overstepped a limit by more than the nearest miss (what they would show at the other points
 /// cannot change the answer). Of those that fit, cheapest first, it then looks for the first that holds at both ends of
-/// the viscosity's band too, and recommends that where it costs little more. The recommended one is verified over the
-/// whole envelope (`choices.verify`), and where it is called sure at both ends of the band there too; a point at which
-/// it does not hold joins the search, which starts again, until it holds everywhere: the exchange method of J. W.
-/// Blankenship, J. E. Falk, J. Optim. Theory Appl. 19 (1976) 261 (from memory). The others of the list hold at the
-/// points of the search.
+/// the viscosity's band too, and recommends that where it costs little more; among choices that cost little more and
+/// are as sure, a layout with tolerances decides by how many machines are even as built. The recommended one is
+/// verified over the whole envelope (`choices.verify`), and where it is called sure at both ends of the band there too;
+/// a point at which it does not hold joins the search, which starts again, until it holds everywhere: the exchange
+/// method of J. W. Blankenship, J. E. Falk, J. Optim. Theory Appl. 19 (1976) 261 (from memory). The others of the list
+/// hold at the points of the search.
 /// @throws InputError, IllPosedError
 [[nodiscard]] SizeAnswer size_toolbar(const Layout& layout, const SizeChoices& choices, const Progress& progress = {});
 

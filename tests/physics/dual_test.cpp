@@ -52,9 +52,17 @@ TEST(Dual, FrictionSlopeIsTheSlopeThatTheFormulaGives) {
 }
 
 TEST(Dual, ZeroIsAnOrdinaryValueOfRootAndAmount) {
-  const DualTestNumber zero(0.0);
+  const DualTestNumber zero(0.0), moving = DualTestNumber::input(0.0, 0);
   EXPECT_EQ(sqrt(zero).d[0], 0.0);
   EXPECT_EQ(abs(zero).d[0], 0.0);
+  // The promise holds for an input too: no infinite slope gets into a sum.
+  EXPECT_EQ(sqrt(moving).d[0], 0.0);
+  EXPECT_EQ(abs(moving).d[0], 0.0);
+  // Next to zero it is steep: d sqrt(x) = dx / (2 sqrt(x)).
+  for (const double x : {1e-2, 1e-6, 1e-12}) {
+    EXPECT_NEAR(sqrt(DualTestNumber::input(x, 0)).d[0] * 2.0 * std::sqrt(x), 1.0, 1e-15) << x;
+  }
+  EXPECT_EQ(abs(DualTestNumber::input(1e-12, 0)).d[0], 1.0);
   EXPECT_EQ(abs(DualTestNumber::input(-2.0, 1)).d[1], -1.0);
 }
 

@@ -189,6 +189,28 @@ TEST(FrictionDarcy, PackLanesEqualScalars) {
   }
 }
 
+// By the powers in which each size enters (definitions of Re and of the Darcy-Weisbach drop): a tube that differs from
+// another in length, bore, roughness and liquid, one at a time and all at once.
+TEST(SimilarFriction, IsTheTubeMadeFromItsSizes) {
+  const double rows[][5] = {// length, bore, roughness, density, viscosity
+                            {2.0, 6e-3, 1e-5, 1.0, 1.0},    {3.1, 6e-3, 1e-5, 1.0, 1.0},  {2.0, 7.3e-3, 1e-5, 1.0, 1.0},
+                            {2.0, 6e-3, 4e-5, 1.0, 1.0},    {2.0, 6e-3, 1e-5, 1350., 1.}, {2.0, 6e-3, 1e-5, 1.0, 0.08},
+                            {3.1, 4e-3, 4e-5, 1350.0, 0.08}};
+  const auto unit = bare_friction<double>(2.0, 6e-3, 1e-5, 1.0, 1.0);
+  for (const auto& [length, bore, roughness, density, viscosity] : rows) {
+    const auto made = bare_friction<double>(length, bore, roughness, density, viscosity);
+    const auto similar = similar_friction<double>(unit, length / 2.0, 6e-3 / bore, roughness / 1e-5,
+                                                  density / viscosity, viscosity * viscosity / density);
+    EXPECT_NEAR(similar.re_per_flow / made.re_per_flow, 1.0, 1e-14);
+    EXPECT_NEAR(similar.scale / made.scale, 1.0, 1e-14);
+    EXPECT_NEAR(similar.rel_roughness / made.rel_roughness, 1.0, 1e-14);
+    // 4 rho / (pi D mu), mu^2 L / (2 rho D^3), e/D.
+    EXPECT_NEAR(made.re_per_flow * std::numbers::pi * bore * viscosity / (4.0 * density), 1.0, 1e-14);
+    EXPECT_NEAR(made.scale * 2.0 * density * std::pow(bore, 3) / (viscosity * viscosity * length), 1.0, 1e-14);
+    EXPECT_NEAR(made.rel_roughness, roughness / bore, 1e-18);
+  }
+}
+
 double drop(double q, double length, double bore, double roughness, double density, double viscosity) {
   return drop_wall_friction(q, wall_friction<double>(length, bore, roughness, density, viscosity)).dp;
 }

@@ -43,5 +43,19 @@ TEST(FormulaRanges, AreThoseThatFilesWereWrittenFor) {
   }
 }
 
+// Limits that are one number. Laminar to 2000 and turbulent from 4000: any fluid mechanics text. Coils: P. Mishra, S.
+// N. Gupta 1979 as the header quotes them, Dean numbers to 3000 and Reynolds numbers to 1e5. Kv: a pressure of 1 bar
+// and water of 15 C (IEC 60534-2-1, from memory); 999.10 kg/m3 there (IAPWS). Water's critical pressure: 22.12 MPa in
+// that standard.
+TEST(FormulaLimits, AreThePublishedOnes) {
+  EXPECT_EQ(laminar_limit_re, 2000.0);
+  EXPECT_EQ(turbulent_limit_re, 4000.0);
+  EXPECT_EQ(coil_dean_limit, 3000.0);
+  EXPECT_EQ(coil_re_limit, 1e5);
+  EXPECT_EQ(kv_pressure, 1e5);
+  EXPECT_NEAR(kv_density, 999.1, 0.05);
+  EXPECT_NEAR(water_critical_pressure, 22.12e6, 1e3);
+}
+
 }  // namespace physics_ranges_test
 }  // namespace libflow::physics

@@ -143,6 +143,25 @@ TEST(Tee, IdelchikTable) {
   }
 }
 
+// Idelchik, as above, and Crane's wyes, which share his A': a small branch (area ratio to 0.35: A' = 1.1 - 0.7 q, then
+// 0.85 beyond q = 0.4) and one just above it (0.6 beyond q = 0.6). By hand: A' [1 + (q/a)^2 - 2 (q/a) cos].
+TEST(Tee, DividingFactorOfSmallBranches) {
+  const double right[][3] = {{0.25, 0.2, 0.96 * 1.64},  {0.25, 0.5, 0.85 * 5.0},
+                             {0.25, 0.8, 0.85 * 11.24}, {0.35, 0.2, 0.96 * (1.0 + 0.04 / 0.1225)},
+                             {0.35, 0.7, 0.85 * 5.0},   {0.36, 0.2, 0.88 * (1.0 + 0.04 / 0.1296)},
+                             {0.36, 0.72, 0.6 * 5.0}};
+  for (const auto& row : right) {
+    const auto out = tee_dividing_idelchik<double>(row[1], row[0]);
+    EXPECT_NEAR(out.branch, row[2], 1e-12) << row[0] << " " << row[1];
+    EXPECT_NEAR(out.run, 0.4 * row[1] * row[1], 1e-12) << row[0] << " " << row[1];
+  }
+  const double sixty[][3] = {{0.25, 0.2, 0.96 * 0.84}, {0.25, 0.5, 0.85 * 3.0}, {0.25, 1.0, 0.85 * 13.0}};
+  for (const auto& row : sixty) {
+    const auto out = tee_dividing<double>(row[1], {.area_ratio = row[0], .angle = 60.0});
+    EXPECT_NEAR(out.branch, row[2], 1e-12) << row[0] << " " << row[1];
+  }
+}
+
 // A. Gardel, Bull. Tech. Suisse Romande 83 (1957) 123 and 143 (equations from memory), 90 degrees, equal areas, sharp;
 // computed independently from the same equations.
 TEST(Tee, GardelTable) {

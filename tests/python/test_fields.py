@@ -83,6 +83,25 @@ def test_what_python_can_say_of_a_bar():
         lf.CentrifugalPump(shutoff="70 psi", free_flow="40 gpm", efficiency=1.5)
 
 
+def test_the_verdicts_word_and_as_built(program):
+    answer = lf.main_job(lf.read_layout(EXAMPLES / "equal_hoses.toml"))
+    assert answer.even
+    assert answer.verdict_word == "EVEN, not sure"  # the thick end of the band needs more than the supply gives
+    assert answer.verdict.startswith(answer.verdict_word + ": ")
+    assert answer.rate_reached
+    assert answer.as_built is None
+    said = program("solve", EXAMPLES / "equal_hoses.toml")["evenness"]
+    assert (said["verdict"], said["rate_reached"], said["as_built"]) == ("EVEN, not sure", True, None)
+    with_tolerances = lf.main_job(lf.read_layout(EXAMPLES / "as_built.toml"))
+    built = with_tolerances.as_built
+    said = program("solve", EXAMPLES / "as_built.toml")["evenness"]["as_built"]
+    assert said["share_of_machines_even"] == built["share_of_machines_even"]
+    assert said["mean_coefficient_of_variation"] == built["mean_cv"]
+    assert 0.0 < built["share_of_machines_even"] <= 1.0
+    again = pickle.loads(pickle.dumps(with_tolerances))
+    assert again.as_built == built
+
+
 def test_the_verdict_over_the_viscositys_band(short_bar, program):
     answer = lf.main_job(short_bar)
     low, high = answer.viscosity_band

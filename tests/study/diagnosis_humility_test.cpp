@@ -123,6 +123,53 @@ TEST(DiagnosisHumility, TwoPressuresLeaveTheMeasure) {
   }
 }
 
+// Cups of one file's bar against the other file: the schedule is named, not the orifices alone, and no row.
+TEST(DiagnosisHumility, TheOtherFilesHosesAreNamed) {
+  const Layout equal = example("equal_hoses.toml"), shortest = example("short_hoses.toml");
+  for (const bool to_equal : {true, false}) {
+    SCOPED_TRACE(to_equal);
+    const Layout& bar = to_equal ? equal : shortest;
+    const Layout& file = to_equal ? shortest : equal;
+    // At two pressures: at one, where the rows are even by far smaller orifices, those are named beside it.
+    const Diagnosis d = diagnose(file, cups(bar, {}, {30.0, 12.0}));
+    ASSERT_EQ(d.causes.size(), 1U);
+    EXPECT_EQ(d.causes.front().best().kind, Of::hose_schedule);
+    EXPECT_FALSE(d.causes.front().likely.front().at_end);
+    // All of one length: the whole way. The shortest: 4.25 ft of 20.5 ft where the file has 22 ft.
+    EXPECT_NEAR(d.causes.front().best().size, to_equal ? 1.0 : 1.1, 0.12);
+    EXPECT_LT(d.spread_left, 0.01);
+    EXPECT_GT(d.spread_before, 0.1);
+    // The layout as built has them: its middle row's hose.
+    const std::vector<build_detail::Row> built = build_detail::make_rows(std::get<Toolbar>(d.calibrated.plumbing));
+    const std::vector<build_detail::Row> true_rows = build_detail::make_rows(std::get<Toolbar>(bar.plumbing));
+    EXPECT_NEAR(built[7].hose_length / built[0].hose_length, true_rows[7].hose_length / true_rows[0].hose_length, 0.1);
+  }
+  const Diagnosis once = diagnose(shortest, cups(equal, {}, {30.0}));
+  ASSERT_EQ(once.causes.size(), 1U);
+  EXPECT_TRUE(names(once.causes.front(), Of::hose_schedule));
+}
+
+// Without a gauge a slip of units is no pressure: the rows are compared as if it were put right.
+TEST(DiagnosisHumility, ASlipOfTheWholeBarAccusesNoPart) {
+  for (const char* name : {"equal_hoses.toml", "short_hoses.toml"}) {
+    for (const double slip : {0.1, 10.0, 1.0 / 29.5735, 29.5735}) {
+      SCOPED_TRACE(testing::Message() << name << " " << slip);
+      const Layout layout = example(name);
+      std::vector<CatchReadings> c = cups(layout, {}, {30.0}, slip);
+      c.front().gauge.reset();
+      const Diagnosis d = diagnose(layout, c);
+      EXPECT_TRUE(d.causes.empty());
+      EXPECT_LT(d.spread_before, 0.05);
+      // A row's own fault is found all the same.
+      std::vector<CatchReadings> with = cups(layout, {{Of::orifice, 5, 0, 0, 0.8}}, {30.0}, slip);
+      with.front().gauge.reset();
+      const Diagnosis found = diagnose(layout, with);
+      ASSERT_EQ(found.causes.size(), 1U);
+      EXPECT_EQ(found.causes.front().best().row, 5);
+    }
+  }
+}
+
 // A bar read in millilitres that were fluid ounces: 29.6 times too little. The gauge's and the liquid's ends are tried,
 // and neither is named as sure.
 TEST(DiagnosisHumility, TheEndOfARangeIsNeverSure) {

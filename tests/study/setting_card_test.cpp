@@ -3,6 +3,7 @@
 /// The setting card and the comparison over operating points.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <string>
@@ -11,8 +12,10 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/compare_points.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/setting_card.hpp>
+#include <libflow/study/verdict.hpp>
 #include <tests/support/driven_bars.hpp>
 #include <tests/support/errors.hpp>
 
@@ -70,7 +73,27 @@ TEST(SettingCard, UnreachableHasNoCups) {
   const SettingCard card = setting_card(layout);
   EXPECT_TRUE(card.rows.empty());
   EXPECT_FALSE(card.job.reached);
-  EXPECT_EQ(card.cautions.back().code, "rate-not-reached");
+  EXPECT_EQ(std::count_if(card.cautions.begin(), card.cautions.end(),
+                          [](const Caution& c) { return c.code == "rate-not-reached"; }),
+            1);
+}
+
+// What `solve` warns of at the job's own point stands on the card too, and its verdict is that of the main job.
+TEST(SettingCard, HasTheMainJobsVerdictAndCautions) {
+  Layout layout = card_example("equal_hoses.toml");
+  std::get<Toolbar>(layout.plumbing).hose_bore = 3.0 * inch;
+  const SettingCard card = setting_card(layout);
+  const Answer a = main_job(layout);
+  EXPECT_EQ(verdict_word(card.main), verdict_word(a));
+  EXPECT_DOUBLE_EQ(card.main.evenness.supply_pressure, a.evenness.supply_pressure);
+  std::size_t wide = 0;
+  for (const Caution& c : a.evenness.cautions) {
+    const auto same = [&](const Caution& b) { return b.code == c.code && b.subject == c.subject; };
+    EXPECT_EQ(std::count_if(card.cautions.begin(), card.cautions.end(), same), 1) << c.code;
+    wide += c.text.find("wider than the manifold") != std::string::npos ? 1U : 0U;
+  }
+  EXPECT_GT(wide, 0U);
+  EXPECT_EQ(verdict_word(setting_card(card_example("equal_hoses.toml")).main), "EVEN, not sure");
 }
 
 TEST(SettingCard, RefusesMoreThanAPage) {

@@ -107,7 +107,7 @@ TEST(SizeBand, WhatIsSureIsRecommendedOnlyWhereItCostsLittle) {
   const SizeAnswer dear = size_toolbar(file.layout, file.choices);
   ASSERT_TRUE(dear.sure);
   const double more = dear.fits[*dear.sure].price / dear.winner()->price - 1.0;
-  EXPECT_EQ(dear.best == *dear.sure, more <= SizeAnswer::sure_may_cost);
+  EXPECT_EQ(dear.best == *dear.sure, more <= SizeAnswer::may_cost_more);
   EXPECT_EQ(dear.is_sure(), dear.best == *dear.sure);
   // The same hoses at prices that are nearly one: now it is worth it.
   file.choices.hose_prices = {1.00, 1.01, 1.02};

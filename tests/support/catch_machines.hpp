@@ -31,10 +31,23 @@
 namespace libflow::test {
 
 /// Causes that only their size's name tells apart: two faults of one class have one remedy.
-enum class CatchClass { orifice, hose, check_valve, swap, slope, manifold, liquid, gauge, measure, set, none };
-inline constexpr std::size_t catch_classes = 11;
+enum class CatchClass {
+  orifice,
+  hose,
+  check_valve,
+  swap,
+  slope,
+  manifold,
+  liquid,
+  gauge,
+  measure,
+  set,
+  schedule,
+  none
+};
+inline constexpr std::size_t catch_classes = 12;
 inline constexpr std::array<const char*, catch_classes> catch_class_names{
-    "orifice", "hose", "valve", "swap", "slope", "manifold", "liquid", "gauge", "measure", "set", "none"};
+    "orifice", "hose", "valve", "swap", "slope", "manifold", "liquid", "gauge", "measure", "set", "schedule", "none"};
 
 inline CatchClass class_of(CatchCauseKind kind) {
   using Of = CatchCauseKind;
@@ -64,6 +77,8 @@ inline CatchClass class_of(CatchCauseKind kind) {
       return CatchClass::measure;
     case Of::orifice_set:
       return CatchClass::set;
+    case Of::hose_schedule:
+      return CatchClass::schedule;
   }
   return CatchClass::none;
 }

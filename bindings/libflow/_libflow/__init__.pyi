@@ -4381,6 +4381,12 @@ class Answer:
         As `libflow solve --json` prints it: SI numbers with their unit in the key.
         """
     @property
+    def as_built(self) -> typing.Any:
+        """
+        With the layout's tolerances, to first order: which share of such machines is even [-], and their mean
+        coefficient of variation [-]; None without tolerances. tolerance() solves the machines one by one.
+        """
+    @property
     def causes(self) -> dict:
         """
         What makes the rows differ: cause to its share of the variance [-], largest first; they add up to 1.
@@ -4496,6 +4502,11 @@ class Answer:
         Rate of each row [m3/m2].
         """
     @property
+    def rate_reached(self) -> bool:
+        """
+        The wanted rate is given within the pressure that there is.
+        """
+    @property
     def reference(self) -> str:
         """
         The even bar that causes are measured against, in words; '' where there are none.
@@ -4559,6 +4570,12 @@ class Answer:
     def verdict(self) -> str:
         """
         In one sentence.
+        """
+    @property
+    def verdict_word(self) -> str:
+        """
+        'EVEN', 'EVEN, not sure', 'NOT EVEN', 'NOT EVEN, not sure' or 'NOT SOLVED'; not sure: another one at an end
+        of the viscosity's band, or by orifices that meter nothing.
         """
     @property
     def viscosity_band(self) -> list:

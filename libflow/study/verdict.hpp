@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// What an answer is worth: even or not, sure or not, the rate reached or not. Texts, pages, JSON and Python all take
+/// their word from here.
+#pragma once
+
+#include <string>
+
+#include <libflow/core/caution.hpp>
+#include <libflow/study/main_job.hpp>
+
+namespace libflow {
+
+/// What a verdict is worth.
+enum class VerdictState {
+  good,    ///< even, the wanted rate is given, and both hold over the whole band of the viscosity
+  unsure,  ///< good at one viscosity of that band and not at another; or even, but by orifices that meter nothing
+  bad      ///< not even, the rate is not reached, or there is no answer
+};
+/// Of one answer.
+[[nodiscard]] VerdictState verdict_state(const Answer& answer);
+
+/// The verdict in a table's words, the same in every text: "EVEN", "EVEN, not sure", "NOT EVEN", "NOT EVEN, not sure",
+/// "NOT SOLVED". Whether the rate is reached is told beside it.
+[[nodiscard]] std::string verdict_word(const Answer& answer);
+
+/// The caution that the wanted rate is not reached (a pump's limit, an assumed limit, the end of a control's range), or
+/// nullptr.
+[[nodiscard]] const Caution* short_of_rate(const Answer& answer);
+
+/// The verdict at an end of the viscosity's band (even or not, the rate reached or not) is another one than the
+/// answer's.
+[[nodiscard]] bool changes_verdict(const Answer& answer, const ViscosityEnd& end);
+
+/// True where the verdict is another one at an end of the viscosity's band.
+[[nodiscard]] bool verdict_depends_on_viscosity(const Answer& answer);
+
+}  // namespace libflow
