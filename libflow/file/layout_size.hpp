@@ -6,12 +6,14 @@
 #include <filesystem>
 #include <string_view>
 
-#include <libflow/file/toml_table.hpp>
 #include <libflow/study/size_choices.hpp>
+#include <libflow/toolbar/layout.hpp>
 
 namespace libflow {
 
 namespace file_detail {
+
+class TomlTable;
 
 SizeChoices read_size(const TomlTable& top, const Layout& layout);
 

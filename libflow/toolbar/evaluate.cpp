@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include <boost/math/statistics/univariate_statistics.hpp>
 #include <fmt/core.h>
 
 #include <libflow/fluid/liquid.hpp>

@@ -13,9 +13,6 @@
 #include <string_view>
 #include <vector>
 
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/triangular.hpp>
-#include <boost/math/statistics/univariate_statistics.hpp>
 #include <fmt/core.h>
 
 #include <libflow/core/error.hpp>
@@ -38,69 +35,14 @@ struct Distribution {
   std::vector<double> values{};  ///< two or more, rising: listed
 
   /// @throws InputError
-  void check(std::string_view where) const {
-    const bool ends = low <= 0.0 && high >= 0.0 && low < high && std::isfinite(low) && std::isfinite(high);
-    switch (kind) {
-      case Kind::normal:
-        if (deviation > 0.0 && std::isfinite(deviation)) return;
-        throw InputError(fmt::format("{}, normal", where), fmt::format("{:g}", deviation), "more than 0");
-      case Kind::uniform:
-      case Kind::triangular:
-        if (ends) return;
-        throw InputError(fmt::format("{}, {}", where, kind == Kind::uniform ? "uniform" : "triangular"),
-                         fmt::format("from {:g} to {:g}", low, high), "from 0 or below to 0 or above, and not both 0");
-      case Kind::listed:
-        if (values.size() >= 2 && std::is_sorted(values.begin(), values.end()) && std::isfinite(values.front()) &&
-            std::isfinite(values.back()) && values.front() < values.back()) {
-          return;
-        }
-        throw InputError(fmt::format("{}, listed", where), "not two or more different measured differences",
-                         "measured differences from the layout's value");
-    }
-  }
+  void check(std::string_view where) const;
 
   /// The difference below which a share u of them lie. @param u  more than 0, less than 1
-  [[nodiscard]] double quantile(double u) const {
-    switch (kind) {
-      case Kind::normal:
-        return boost::math::quantile(boost::math::normal(0.0, deviation), u);
-      case Kind::uniform:
-        return low + u * (high - low);
-      case Kind::triangular:
-        return boost::math::quantile(boost::math::triangular(low, 0.0, high), u);
-      case Kind::listed:
-        return values[std::min(values.size() - 1, static_cast<std::size_t>(u * static_cast<double>(values.size())))];
-    }
-    return 0.0;
-  }
+  [[nodiscard]] double quantile(double u) const;
   /// Of the difference [as the difference].
-  [[nodiscard]] double mean() const {
-    switch (kind) {
-      case Kind::normal:
-        return 0.0;
-      case Kind::uniform:
-        return 0.5 * (low + high);
-      case Kind::triangular:
-        return (low + high) / 3.0;
-      case Kind::listed:
-        return boost::math::statistics::mean(values);
-    }
-    return 0.0;
-  }
+  [[nodiscard]] double mean() const;
   /// Of the difference, squared.
-  [[nodiscard]] double variance() const {
-    switch (kind) {
-      case Kind::normal:
-        return deviation * deviation;
-      case Kind::uniform:
-        return (high - low) * (high - low) / 12.0;
-      case Kind::triangular:
-        return (low * low + high * high - low * high) / 18.0;
-      case Kind::listed:
-        return boost::math::statistics::variance(values);
-    }
-    return 0.0;
-  }
+  [[nodiscard]] double variance() const;
 };
 
 /// What can differ. The first four are of each row, the others of the whole machine and its work.

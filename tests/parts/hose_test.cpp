@@ -159,8 +159,15 @@ TEST(Hose, CoilCostsMoreWhenLaminarAndTurbulent) {
   EXPECT_NEAR(ratio(1000.0), 2.024, 0.03 * 2.024);  // C. M. White 1929, computed with fluids 1.0.22; 3 %
   EXPECT_GT(ratio(2e4), 1.1);
   EXPECT_LT(ratio(2e4), 1.35);
-  coiled.coil_diameter = 6.0 * cm;
-  test::expect_refused([&] { coiled.check("h"); }, "h, coil diameter");
+  // Allowed: 1/0.15 bores (6.67 cm) to 1000 m.
+  for (const double bad : {0.06, 0.0666, 1001.0, 1e9}) {
+    coiled.coil_diameter = bad * m;
+    test::expect_refused([&] { coiled.check("h"); }, "h, coil diameter");
+  }
+  for (const double good : {0.0667, 999.0}) {
+    coiled.coil_diameter = good * m;
+    EXPECT_NO_THROW(coiled.check("h"));
+  }
 }
 
 TEST(Hose, CautionsOfCoilAndBeginning) {

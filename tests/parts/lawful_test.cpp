@@ -121,6 +121,36 @@ struct Crooked {
   [[nodiscard]] Law law(const LiquidState&) const { return with(good); }
 };
 
+// What a one-way part would do backward nobody asks, and of a passage that differs by direction one line tells so; a
+// passage that says that it does is held to its contract each way.
+TEST(Lawful, LooksBackwardOnlyWhereLiquidGoes) {
+  const auto breaks_back = [](const double& q) { return Drop<double>{q < -1e-6 ? 1.0 : good(q).dp, good(q).slope}; };
+  Law valve = with(breaks_back);
+  EXPECT_EQ(unlawful(valve, Contract::passage).size(), 1U);
+  EXPECT_TRUE(has_fault(unlawful(valve, Contract::passage), "not the same in both directions"));
+  const auto each_way = unlawful(valve, Contract::passage, {}, false);
+  EXPECT_TRUE(has_fault(each_way, "drop does not rise"));
+  EXPECT_FALSE(has_fault(each_way, "not the same in both directions"));
+  valve.passes = Passes::forward;
+  valve.threshold = 2e4;
+  EXPECT_TRUE(unlawful(valve, Contract::one_way).empty());
+  EXPECT_TRUE(unlawful(valve, Contract::one_way, {}, false).empty());
+}
+
+// The flow that a fault names is where it is: here a kink at 3.33e-5 m3/s, looked at in steps of 1.2 %.
+TEST(Lawful, NamesTheFlowOfTheFault) {
+  const auto kink = [](const double& q) {
+    const double over = std::max(0.0, std::abs(q) - 3.33e-5), sign = q < 0.0 ? -1.0 : 1.0;
+    return Drop<double>{good(q).dp + sign * 5e3 * over, good(q).slope + (over > 0.0 ? 5e3 : 0.0)};
+  };
+  Law valve = with(kink);
+  valve.passes = Passes::forward;
+  ASSERT_EQ(unlawful(valve, Contract::one_way).size(), 1U);
+  EXPECT_EQ(unlawful(valve, Contract::one_way)[0].rfind("slope jumps at 3.3", 0), 0U);
+  ASSERT_EQ(unlawful(valve.reversed(), Contract::one_way).size(), 1U);
+  EXPECT_EQ(unlawful(valve.reversed(), Contract::one_way)[0].rfind("slope jumps at -3.3", 0), 0U);
+}
+
 TEST(Lawful, NamesThePartTheLiquidAndTheFlow) {
   const auto faults = unlawful(Part(Crooked{}), test::water());
   ASSERT_EQ(faults.size(), 1u);

@@ -46,6 +46,19 @@ TEST(OrificePair, CreepingResistancesAdd) {
   EXPECT_NEAR(slope / (24.0 * 0.150 * (1e9 + 1e9 / 8.0)), 1.0, 1e-14);
 }
 
+// The same flow passes both, so the drops of the two add, each with its own bore, thickness and coefficient.
+TEST(OrificePair, EachHoleKeepsItsOwnSizes) {
+  const Orifice one{.bore = 1.2 * mm, .thickness = 0.2 * mm, .discharge_coefficient = 0.8},
+      other{.bore = 1.7 * mm, .thickness = 2.0 * mm, .discharge_coefficient = 0.65}, plain{.bore = 1.4 * mm};
+  for (const auto& [first, second] : {std::pair{one, other}, std::pair{other, one}, std::pair{one, plain}}) {
+    const OrificePair pair{.first = first, .second = second, .gap = 2.0 * cm};
+    for (const double flow : {1e-9, 1e-6, 1e-4, -1e-4}) {
+      const double sum = first.law(test::water())(flow).dp + second.law(test::water())(flow).dp;
+      EXPECT_NEAR(pair.law(test::water())(flow).dp / sum, 1.0, 1e-14) << flow;
+    }
+  }
+}
+
 TEST(OrificePair, OrderDoesNotMatterToTheLaw) {
   for (const double flow : {1e-9, 1e-6, 1e-4}) {
     EXPECT_NEAR(pair_of(1e-3, 2e-3).law(test::water())(flow).dp / pair_of(2e-3, 1e-3).law(test::water())(flow).dp, 1.0,

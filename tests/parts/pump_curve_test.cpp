@@ -156,6 +156,13 @@ TEST(PumpCurve, BeyondTheLastPoint) {
   EXPECT_FALSE(p.duty(from_si<Flow>(1.1 * last), like_points()).inside);
   EXPECT_TRUE(has(p.cautions({.flow = 1.1 * last}, like_points()), "outside-pump-curve"));
   EXPECT_FALSE(has(p.cautions({.flow = 0.9 * last}, like_points()), "outside-pump-curve"));
+  // By the speed laws the curve ends at the last point's flow times the speed.
+  for (const double speed : {0.5, 2.0}) {
+    PumpCurve other = p;
+    other.speed = speed;
+    EXPECT_TRUE(has(other.cautions({.flow = 1.01 * speed * last}, like_points()), "outside-pump-curve")) << speed;
+    EXPECT_FALSE(has(other.cautions({.flow = 0.99 * speed * last}, like_points()), "outside-pump-curve")) << speed;
+  }
 }
 
 TEST(PumpCurve, CautionForThickLiquids) {
@@ -225,6 +232,13 @@ TEST(PumpCurve, RefusesBadInput) {
     refused([=](PumpCurve& p) { p.atmosphere = bad * Pa; }, "atmosphere");
   }
   test::expect_refused([] { Part(PumpCurve{}, "pump 'empty'"); }, "pump 'empty', points");
+  // Four points are a curve; flows 1e-9 m3/s apart are two flows.
+  EXPECT_NO_THROW(bare({{0.0, 3e5}, {1e-3, 2e5}, {1e-3 + 1.01e-9, 1.9e5}, {2e-3, 1e5}}).check("pump 'p1'"));
+  test::expect_refused(
+      [] {
+        bare({{0.0, 3e5}, {1e-3, 2e5}, {1e-3 + 0.99e-9, 1.9e5}, {2e-3, 1e5}}).check("pump 'p1'");
+      },
+      "pump 'p1', point 3, flow");
   EXPECT_NO_THROW(curve_pump().check("pump 'p1'"));
 }
 

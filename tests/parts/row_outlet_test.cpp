@@ -47,10 +47,12 @@ TEST(RowOutlet, CautionsWhereATubeMayNotRunFull) {
     const RowOutlet outlet{.bore = bore * mm, .count = count, .fall = fall * m};
     return Part(outlet).cautions(litres_a_minute / 6e4, 1e3, test::water());
   };
-  EXPECT_TRUE(found(4.0, 0.01, 0.6).empty());  // narrow: its liquid hangs
-  EXPECT_TRUE(found(12.7, 5.0, 0.6).empty());  // fast
-  EXPECT_TRUE(found(12.7, 0.3, 0.0).empty());  // nothing hangs
-  EXPECT_TRUE(found(12.7, 0.0, 0.6).empty());  // nothing flows
+  EXPECT_TRUE(found(4.0, 0.01, 0.6).empty());     // narrow: its liquid hangs
+  EXPECT_TRUE(found(12.7, 5.0, 0.6).empty());     // fast
+  EXPECT_TRUE(found(12.7, 0.3, 0.0).empty());     // nothing hangs
+  EXPECT_TRUE(found(12.7, 0.0, 0.6).empty());     // nothing flows
+  EXPECT_EQ(found(12.7, 0.3, 0.005).size(), 1u);  // a short tube too
+  EXPECT_EQ(found(12.7, 0.003, 0.6).size(), 1u);  // and a trickle
   const Cautions slow = found(12.7, 0.3, 0.6);
   ASSERT_EQ(slow.size(), 1u);
   EXPECT_EQ(slow[0].code, "may-not-run-full");

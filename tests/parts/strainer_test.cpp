@@ -75,6 +75,12 @@ TEST(Strainer, MeshOpenings) {
   for (const auto& row : rows) {
     EXPECT_NEAR(si(Strainer::mesh_opening(static_cast<int>(row[0]))) * 1e3, row[1], 0.0101);
   }
+  // The whole series of the standard (from memory), openings in mm, as it prints them now.
+  const double series[][2] = {{16, 1.18}, {20, 0.85}, {30, 0.6},   {40, 0.425}, {50, 0.3},
+                              {60, 0.25}, {80, 0.18}, {100, 0.15}, {200, 0.075}};
+  for (const auto& row : series) {
+    EXPECT_NEAR(si(Strainer::mesh_opening(static_cast<int>(row[0]))) * 1e3, row[1], 1e-12) << row[0];
+  }
   try {
     static_cast<void>(Strainer::mesh_opening(45, "strainer 's1'"));
     FAIL() << "nothing thrown";

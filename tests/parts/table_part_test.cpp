@@ -3,6 +3,7 @@
 /// Part by table: through its points, lawful whatever the table, similarity in other liquids, its ends and bounds.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <initializer_list>
 #include <limits>
@@ -86,6 +87,23 @@ TEST(TablePart, SquareLaw) {
   const Law law = table({{1, 1}, {2, 4}, {3, 9}, {4, 16}, {5, 25}, {6, 36}}).law(measured());
   for (double q = 2.0; q < 6.0; q += 0.1) EXPECT_NEAR(law(si(q * L_per_min)).dp / (1e3 * q * q), 1.0, 0.02) << q;
   for (const double q : {6.0, 7.0, 12.0, 60.0}) EXPECT_NEAR(law(si(q * L_per_min)).dp / (1e3 * q * q), 1.0, 1e-9) << q;
+}
+
+// A part that loses a millionth of another at every flow loses a millionth of it beyond its table too: the way on does
+// not hang on the unit of pressure. Tables that end steeper and flatter than the square law.
+TEST(TablePart, GoesOnAlikeWhateverTheSizeOfItsDrops) {
+  for (const double last : {7.5, 12.0, 40.0}) {
+    const Law big = table({{1, 2}, {2, 7}, {3, last}}).law(measured());
+    const Law small = table({{1, 2e-6}, {2, 7e-6}, {3, 1e-6 * last}}).law(measured());
+    for (const double q : {0.5, 1.7, 2.9, 3.0, 3.1, 10.0, 100.0}) {
+      const Drop<double> one = big(si(q * L_per_min)), other = small(si(q * L_per_min));
+      EXPECT_NEAR(other.dp * 1e6 / one.dp, 1.0, 1e-12) << q;
+      EXPECT_NEAR(other.slope * 1e6 / one.slope, 1.0, 1e-12) << q;
+    }
+    // The exponent of the last two points, 2 at most.
+    const double exponent = std::min(2.0, std::log(last / 7.0) / std::log(1.5));
+    EXPECT_NEAR(big(si(6.0 * L_per_min)).dp / (1e3 * last), std::pow(2.0, exponent), 1e-9);
+  }
 }
 
 // Laminar points: exact between, and beyond the last.

@@ -3,6 +3,7 @@
 /// Tank: level to volume and back, usable volume, pressure at the outlet.
 #include <gtest/gtest.h>
 
+#include <initializer_list>
 #include <limits>
 #include <string>
 #include <vector>
@@ -121,6 +122,16 @@ TEST(Tank, RefusesBadInput) {
     }
   }
   refused({}, "plan");
+  // Four rows are a table, three are none; levels a micrometre apart are two levels.
+  const auto rows = [](std::initializer_list<double> levels) {
+    TankTable t;
+    for (const double level : levels) t.rows.push_back({level * m, (level + 0.01 * level * level) * m3});
+    return Tank{.shape = t};
+  };
+  EXPECT_NO_THROW(rows({0.0, 0.3, 0.6, 0.9}).check("tank 't1'"));
+  refused(rows({0.0, 0.3, 0.6}), "table");
+  EXPECT_NO_THROW(rows({0.0, 0.3, 0.3 + 1.01e-6, 0.9}).check("tank 't1'"));
+  refused(rows({0.0, 0.3, 0.3 + 0.99e-6, 0.9}), "table row 3");
 
   const Tank tank{.shape = good, .outlet_level = 0.1 * m, .lowest_level = 0.1 * m};
   for (const double bad : {-0.1, 1.1, nan}) {

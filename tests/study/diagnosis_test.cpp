@@ -13,6 +13,7 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/study/catch_fit.hpp>
 #include <libflow/study/diagnosis.hpp>
 
 #include "../support/catch_machines.hpp"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 /// @file
 /// Coefficient of variation, Christiansen's coefficient and low-quarter uniformity by hand-checked numbers.
+#include <boost/math/statistics/univariate_statistics.hpp>
 #include <gtest/gtest.h>
 
 #include <algorithm>
