@@ -352,6 +352,7 @@ void add_viscosity_end(py::module_& m) {
   field("cv", &ViscosityEnd::cv, "Coefficient of variation of the rates [-].");
   field("worst_row", &ViscosityEnd::worst_row, "The row furthest from the mean, from 1; 0: none.");
   field("worst_deviation", &ViscosityEnd::worst_deviation, "Of that row, signed [-].");
+  field("pressure", &ViscosityEnd::pressure, "At the gauge [Pa]; 0 where there is no answer.");
   field("stop", &ViscosityEnd::stop,
         "What keeps it from the wanted rate, or why there is no answer; '': nothing does.");
   c.def("__eq__",

@@ -77,7 +77,8 @@ template <>
 struct State<ViscosityEnd> {
   static constexpr std::tuple fields{
       &ViscosityEnd::viscosity, &ViscosityEnd::upper,     &ViscosityEnd::solved,          &ViscosityEnd::even,
-      &ViscosityEnd::cv,        &ViscosityEnd::worst_row, &ViscosityEnd::worst_deviation, &ViscosityEnd::stop};
+      &ViscosityEnd::cv,        &ViscosityEnd::worst_row, &ViscosityEnd::worst_deviation, &ViscosityEnd::pressure,
+      &ViscosityEnd::stop};
 };
 template <>
 struct State<AsBuilt> {

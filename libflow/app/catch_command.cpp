@@ -70,6 +70,18 @@ void write_calibrated(const Given& given, const Layout& layout, const Diagnosis&
   write_text_file(given.calibrated,
                   calibrated_layout_text(read_text_file(given.file), given.file, layout, d.calibrated, why),
                   given.output.force ? Existing::replace : Existing::refuse);
+  std::string left_out;
+  for (const FoundCause& f : d.causes) {
+    if (!f.unexplained()) continue;
+    left_out += left_out.empty() ? "" : ", ";
+    left_out += f.best().row > 0 ? fmt::format("row {}", f.best().row) : std::string("the whole bar");
+  }
+  if (!left_out.empty()) {
+    fmt::print(
+        stderr,
+        "libflow: {} leaves out what nothing explains ({}): it is the bar without that fault, and may look even.\n",
+        given.calibrated, left_out);
+  }
 }
 
 /// The verdicts one after another and the diagnosis; the word that ends the verdicts stands once, at the end.

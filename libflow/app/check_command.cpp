@@ -11,6 +11,7 @@
 #include <libflow/app/shown_line.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/network/structure.hpp>
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/units/quote.hpp>
 
@@ -40,10 +41,16 @@ std::string checked(const std::string& file) {
     const Toolbar* bar = std::get_if<Toolbar>(&layout.plumbing);
     const Plumbing plumbing = bar != nullptr ? build_network(*bar, layout.job) : std::get<Plumbing>(layout.plumbing);
     static_cast<void>(check_structure(plumbing.network));
-    return fmt::format(
+    std::string what = fmt::format(
         "{} rows ({} places joined by {} parts); it can be solved, and 'libflow solve' says whether it is "
         "even",
         plumbing.rows.size(), plumbing.network.place_count(), plumbing.network.part_count());
+    if (bar != nullptr) {
+      const Cautions short_ones = short_hose_cautions(*bar);
+      if (!short_ones.empty())
+        what += fmt::format(". BUT in {} of its rows: {}", short_ones.size(), short_ones.front().text);
+    }
+    return what;
   });
 }
 

@@ -19,6 +19,20 @@
 
 namespace libflow::app {
 
+/// A quantity given as an option. A unit after a space is another word to the shell, so quotes are asked for.
+template <class Q>
+[[nodiscard]] Q parse_option(std::string_view text, const std::string& where) {
+  if (!text.empty() && text.find_first_not_of("0123456789.,+-/ ") == std::string_view::npos) {
+    try {
+      return parse_quantity<Q>(text, where);
+    } catch (const InputError& error) {
+      throw InputError(where, error.what_is_wrong(), error.allowed() + "; in quotes where it has a space",
+                       error.nearest());
+    }
+  }
+  return parse_quantity<Q>(text, where);
+}
+
 /// Another rate, speed or temperature than the file's.
 struct JobOptions {
   std::optional<AreaRate> rate;
@@ -29,18 +43,18 @@ struct JobOptions {
 inline void add_job_options(CLI::App& command, JobOptions& job) {
   command
       .add_option_function<std::string>(
-          "--rate", [&job](const std::string& text) { job.rate = parse_quantity<AreaRate>(text, "--rate"); },
+          "--rate", [&job](const std::string& text) { job.rate = parse_option<AreaRate>(text, "--rate"); },
           "instead of the file's, e.g. \"8 gal/ac\"")
       ->type_name("RATE");
   command
       .add_option_function<std::string>(
-          "--speed", [&job](const std::string& text) { job.speed = parse_quantity<Speed>(text, "--speed"); },
+          "--speed", [&job](const std::string& text) { job.speed = parse_option<Speed>(text, "--speed"); },
           "instead of the file's, e.g. \"6 mph\"")
       ->type_name("SPEED");
   command
       .add_option_function<std::string>(
           "--temperature",
-          [&job](const std::string& text) { job.temperature = parse_quantity<Temperature>(text, "--temperature"); },
+          [&job](const std::string& text) { job.temperature = parse_option<Temperature>(text, "--temperature"); },
           "of the liquid, instead of the file's, e.g. \"50 F\"")
       ->type_name("TEMPERATURE");
 }
@@ -58,7 +72,12 @@ template <class Q>
   std::vector<Q> values;
   while (true) {
     const std::size_t end = text.find(',');
-    values.push_back(parse_quantity<Q>(text.substr(0, end), where));
+    const std::string_view one = text.substr(0, end);
+    try {
+      values.push_back(parse_quantity<Q>(one, where));
+    } catch (const InputError& error) {
+      throw InputError(where, error.what_is_wrong(), error.allowed() + "; commas between several", error.nearest());
+    }
     if (values.size() > 1 && !(si(values.back()) > si(values[values.size() - 2]))) {
       throw InputError(where, fmt::format("value {} is not above the one before it", values.size()),
                        "values that rise, e.g. \"3 mph, 5 mph\"");

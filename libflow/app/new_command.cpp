@@ -9,7 +9,11 @@
 
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
+#include <libflow/file/layout_file.hpp>
 #include <libflow/file/starter_layout.hpp>
+#include <libflow/report/verdict.hpp>
+#include <libflow/study/main_job.hpp>
+#include <libflow/study/verdict.hpp>
 
 namespace libflow::app {
 
@@ -106,7 +110,18 @@ int write_new(Given& given, const CLI::App& command) {
   } else if (!asked.empty()) {
     read_answers(asked, answers);
   }
-  deliver(starter_layout(answers), given.output);
+  const std::string text = starter_layout(answers);
+  // Nothing is written that another command would refuse.
+  std::string doubt;
+  try {
+    const Answer answer = main_job(parse_layout(text, "answers"));
+    if (verdict_state(answer) == VerdictState::bad) doubt = verdict_sentence(answer);
+  } catch (const InputError& error) {
+    throw InputError("answers", error.what_is_wrong() + ", as these answers make it",
+                     error.allowed() + ": are spacing, rate and speed right?");
+  }
+  deliver(text, given.output);
+  if (!doubt.empty()) fmt::print(stderr, "As answered: {} Are spacing, rate and speed right?\n", doubt);
   if (!given.output.path.empty()) {
     fmt::print(stderr, "Written. Now: libflow solve {}\n", given.output.path);
   }

@@ -272,6 +272,8 @@ struct CupTable {
 
 std::vector<CatchReading> parse_catch(std::string_view text, std::string_view file) {
   using namespace catch_detail;
+  // The mark of UTF-8 that spreadsheets write at a file's beginning.
+  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   check_text(text, file, TextKind::cups);
   std::optional<CupTable> table;
   Mistakes mistakes;

@@ -88,6 +88,7 @@ static Json evenness_json(const Answer& a) {
                     {"even", end.even},
                     {"coefficient_of_variation", end.solved ? number(end.cv) : Json(nullptr)},
                     {"furthest_row", end.worst_row},
+                    {"gauge_Pa", end.solved ? number(end.pressure) : Json(nullptr)},
                     {"furthest_deviation", end.solved ? number(end.worst_deviation) : Json(nullptr)},
                     {"rate_stopped_by", end.stop}});
   }

@@ -39,6 +39,11 @@ static Json binding_json(const SizeBinding& b) {
     binding["unit"] = b.unit;
     return binding;
   }
+  if (b.limit == SizeLimit::metering) {
+    binding["share"] = number(b.value);
+    binding["least_share"] = number(b.allowed);
+    return binding;
+  }
   const bool pressure = b.limit != SizeLimit::evenness && b.limit != SizeLimit::row_dry;
   binding[pressure ? "value_Pa" : "deviation"] = number(b.value);
   binding[pressure ? "allowed_Pa" : "allowed_deviation"] = number(b.allowed);

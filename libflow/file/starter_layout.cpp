@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/file/starter_layout.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -87,6 +89,17 @@ void check_starter_answer(const StarterAnswers& answers, const StarterQuestion& 
   if (question.answer == &StarterAnswers::rows && !digits) {
     throw InputError(name, in_quotes(text) + " is not a whole number",
                      fmt::format("a whole number, 1 to {}", layout_limits::rows));
+  }
+  if (question.answer == &StarterAnswers::product) {
+    const std::vector<Liquid>& known = catalogue();
+    const auto own = std::find_if(known.begin(), known.end(), [&](const Liquid& l) {
+      return l.id() == text || std::find(l.aliases().begin(), l.aliases().end(), text) != l.aliases().end();
+    });
+    if (own != known.end() && !own->has_viscosity()) {
+      throw InputError(name, fmt::format("the viscosity of {} is not known, and it is never guessed", in_quotes(text)),
+                       "a product whose viscosity is known; or take one like it and then put yours and its measured "
+                       "viscosity into the file, under [product]");
+    }
   }
   // Read by what reads a layout, so that both allow the same: this answer, and those before it.
   StarterAnswers known;

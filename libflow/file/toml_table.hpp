@@ -151,6 +151,7 @@ class TomlTable {
     const std::string allowed =
         low == high ? fmt::format("{}", low) : fmt::format("a whole number, {} to {}", low, high);
     const auto value = node.value_exact<std::int64_t>();
+    if (!value && node.is_string()) fail(key, shown(node) + " is text, for its quotes", allowed + ", without quotes");
     if (!value) fail(key, shown(node) + " is not a whole number", allowed);
     if (*value < low || *value > high) fail(key, fmt::format("{} is out of range", *value), allowed);
     return static_cast<int>(*value);

@@ -40,7 +40,7 @@ struct SuspensionHose {
                                      Input{"flow index", "", &SuspensionHose::flow_index},
                                      Input{"plateau shear rate", "1/s", &SuspensionHose::plateau_shear_rate}};
   static constexpr Range consistency_range{1e-5, 1e4};  ///< K [Pa s^n]
-  static constexpr Range plateau_range{1e-4, 1e3};      ///< viscosity at rest [Pa s]
+  static constexpr Range plateau_range{1e-4, 1e3};      ///< shear rate of the plateau [1/s]
   /// Below this many times the plateau's shear rate the assumed plateau begins to show in the drop.
   static constexpr double plateau_margin = 10.0;
 

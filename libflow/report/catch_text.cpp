@@ -22,6 +22,7 @@
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_verdict.hpp>
+#include <libflow/study/verdict.hpp>
 
 namespace libflow {
 
@@ -173,6 +174,13 @@ static std::string rows_sentence(const CatchVerdict& v) {
   }
   if (!proved.empty()) text += fmt::format("; proved for {}", rows_text(proved));
   if (!open.empty()) text += fmt::format("; the cups cannot tell for {}", rows_text(open));
+  std::vector<std::pair<int, double>> rates;
+  for (const RowCatch& c : v.rows) {
+    if (c.repeats > 0) rates.emplace_back(c.row, c.rate);
+  }
+  if (const int row = row_that_pulls_the_mean(rates, v.tolerance); row != 0) {
+    text += fmt::format("; look at row {} first: it alone pulls the mean, and without it all others read within", row);
+  }
   if (!v.missing.empty()) {
     text += fmt::format("; {} {} no cup", row_list_text(v.missing), v.missing.size() == 1 ? "has" : "have");
   }

@@ -17,6 +17,7 @@
 #include <libflow/fluid/sources.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
+#include <libflow/study/metering_cautions.hpp>
 
 namespace libflow {
 
@@ -38,31 +39,13 @@ std::string source_text(const std::string& keys) {
 }
 
 bool stops_the_job(const Caution& caution) {
-  static constexpr std::string_view codes[] = {"rate-not-reached",
-                                               "above-pump-limit",
-                                               "above-assumed-limit",
-                                               "rate-falls-short",
-                                               "check-valve-shut",
-                                               "unfed-outlet",
-                                               "row-not-reached",
-                                               "rest-not-fed",
-                                               "air-at-pump",
-                                               "air-drawn-in",
-                                               "below-vapour-pressure",
-                                               "pump-over-pressure",
-                                               "above-working-pressure",
-                                               "no-relief-valve",
-                                               "suction-starved",
-                                               "regulator-cannot-hold",
-                                               "below-freezing",
-                                               "below-salt-out",
-                                               "salt-with-seed",
-                                               "choked-flow",
-                                               "orifice-takes-too-much",
-                                               "hose-too-wide",
-                                               "orifice-meters-nothing",
-                                               "orifice-not-smaller-than-hose"};
-  return std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);
+  static constexpr std::string_view codes[] = {
+      "rate-not-reached",      "above-pump-limit",   "above-assumed-limit",    "rate-falls-short", "check-valve-shut",
+      "unfed-outlet",          "row-not-reached",    "rest-not-fed",           "air-at-pump",      "air-drawn-in",
+      "below-vapour-pressure", "pump-over-pressure", "above-working-pressure", "no-relief-valve",  "suction-starved",
+      "regulator-cannot-hold", "below-freezing",     "below-salt-out",         "salt-with-seed",   "choked-flow"};
+  return is_layout_doubt(caution.code) ||
+         std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);
 }
 
 namespace {

@@ -71,9 +71,10 @@ PageSection what_if_section(const WhatIf& w, UnitSystem u) {
       paragraph(what_if_verdict(w)) +
       t.html(held ? "The controller holds the total; changes are against the bar without fault"
                   : "The setting stays; changes are against the bar without fault") +
-      paragraph(fmt::format("The gauge stands {}. Noticed: a change of {} or more there, of {} or more at the meter.",
-                            gauge_place(w.layout), shown<Pressure>(si(w.options.gauge_step), u),
-                            percent(w.options.meter_step)));
+      paragraph(fmt::format(
+          "CV is of the rows that still run, so a plugged row is not in it. The gauge stands {}. Noticed: a "
+          "change of {} or more there, of {} or more at the meter.",
+          gauge_place(w.layout), shown<Pressure>(si(w.options.gauge_step), u), percent(w.options.meter_step)));
   if (!not_here.empty()) html += fmt::format("<p class=\"note\">Not applicable: {}.</p>\n", xml_text(not_here));
   if (!smaller.empty()) html += fmt::format("<p class=\"note\">Smaller than usual: {}.</p>\n", xml_text(smaller));
   return {"faults", "What if", std::move(html)};

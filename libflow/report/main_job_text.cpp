@@ -148,6 +148,17 @@ std::string summary(const Answer& a, UnitSystem u) {
              gauge_place(a.layout));
 }
 
+std::string gauge_over_band(const Answer& a, UnitSystem u) {
+  double low = a.evenness.supply_pressure, high = low;
+  for (const ViscosityEnd& end : a.viscosity_band) {
+    if (!end.solved) continue;
+    low = std::fmin(low, end.pressure);
+    high = std::fmax(high, end.pressure);
+  }
+  if (!(high > 1.01 * low)) return {};
+  return fmt::format("the gauge at {} to {} for the same rate", shown<Pressure>(low, u), shown<Pressure>(high, u));
+}
+
 std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width) {
   if (a.viscosity_band.empty()) return {};
   double low = a.liquid.viscosity, high = low, nearest = std::numeric_limits<double>::infinity(), furthest = 0.0;
@@ -159,12 +170,12 @@ std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width
     nearest = std::fmin(nearest, std::abs(end.worst_deviation));
     furthest = std::fmax(furthest, std::abs(end.worst_deviation));
   }
-  const std::string least = percent(nearest), most = percent(furthest);
-  return wrapped(
-      fmt::format("Over the band of its viscosity, {} to {}, the furthest row is {} from the mean{}.",
-                  shown<Viscosity>(low, u), shown<Viscosity>(high, u), least == most ? most : least + " to " + most,
-                  verdict_depends_on_viscosity(a) ? "" : ": the verdict stays the same"),
-      width, 1, " ");
+  const std::string least = percent(nearest), most = percent(furthest), gauge = gauge_over_band(a, u);
+  return wrapped(fmt::format("Over the band of its viscosity, {} to {}, the furthest row is {} from the mean{}{}.",
+                             shown<Viscosity>(low, u), shown<Viscosity>(high, u),
+                             least == most ? most : least + " to " + most, gauge.empty() ? gauge : ", " + gauge,
+                             verdict_depends_on_viscosity(a) ? "" : ": the verdict stays the same"),
+                 width, 1, " ");
 }
 
 static std::string causes_text(const Evenness& e, std::size_t width) {

@@ -60,6 +60,9 @@ std::string gauge_place(const Layout& layout);
 std::string summary(const Answer& a, UnitSystem u);
 
 /// What the band of the viscosity does to the furthest row; empty where no band is known.
+/// "the gauge at 22.8 psi to 26.3 psi for the same rate", over the band of the viscosity; empty where it is one
+/// pressure.
+std::string gauge_over_band(const Answer& a, UnitSystem u);
 std::string viscosity_band_text(const Answer& a, UnitSystem u, std::size_t width);
 
 std::string proof_text(const Solution& s, std::size_t width);

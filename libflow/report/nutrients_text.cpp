@@ -28,7 +28,7 @@ static std::string mass_rate(MassPerArea value, UnitSystem u) { return format_nu
 static std::string held_against(const Agronomy& a, const std::optional<Soil>& soil) {
   std::size_t over = 0, all = 0;
   for (const SeedLimitCheck& c : a.limits) {
-    // On a soil that is named every limit listed holds.
+    // On a soil that is named every limit listed counts.
     if (!a.options.soil && c.limit.soil != soil) continue;
     ++all;
     over += c.over ? 1 : 0;
@@ -49,13 +49,18 @@ static std::string nutrients_verdict(const Agronomy& a, UnitSystem u) {
   if (a.limits.empty()) return text + "no published limit is known here.";
   if (a.options.soil)
     return text + fmt::format("{} for {} soil.", held_against(a, a.options.soil), name_of(*a.options.soil));
-  std::string found = held_against(a, std::nullopt);
-  if (!found.empty()) found += " for any soil";
+  // What is over stands first: that other limits hold is no comfort.
+  std::string over, within;
+  const auto add = [&](const std::string& held, const std::string& where) {
+    if (held.empty()) return;
+    std::string& to = held.starts_with("OVER") ? over : within;
+    to += fmt::format("{}{} {}", to.empty() ? "" : "; ", held, where);
+  };
   for (const Soil soil : {Soil::sandy, Soil::medium_or_fine}) {
-    const std::string more = held_against(a, soil);
-    if (!more.empty()) found += fmt::format("{}if the soil is {}, {}", found.empty() ? "" : "; ", name_of(soil), more);
+    add(held_against(a, soil), fmt::format("for {} soil", name_of(soil)));
   }
-  return text + found + ".";
+  add(held_against(a, std::nullopt), "that name no soil");
+  return text + over + (over.empty() || within.empty() ? "" : "; ") + within + ".";
 }
 
 static std::string nutrients_table(const Agronomy& a, UnitSystem u) {

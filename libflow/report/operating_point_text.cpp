@@ -33,14 +33,13 @@ std::string operating_sentence(const OperatingPoint& p, UnitSystem u) {
     text = fmt::format("{}: {} gives {} ({} in all)", p.runs() ? "REACHED" : "REACHED, BUT IT CANNOT BE RUN", at,
                        shown<AreaRate>(e.mean_rate, u), shown<Flow>(p.delivered, u));
   } else {
-    text = fmt::format("NOT REACHED: {} gives {} instead of {} ({} less than wanted); {}", at,
-                       shown<AreaRate>(e.mean_rate, u), shown<AreaRate>(e.target_rate, u),
-                       percent(1.0 - p.delivered / p.wanted), p.stop);
-    if (p.delivered > p.wanted) {
-      text = fmt::format("NOT REACHED: {} gives {} instead of {} ({} more than wanted); {}", at,
-                         shown<AreaRate>(e.mean_rate, u), shown<AreaRate>(e.target_rate, u),
-                         percent(p.delivered / p.wanted - 1.0), p.stop);
-    }
+    const std::string gives = shown<AreaRate>(e.mean_rate, u), wanted = shown<AreaRate>(e.target_rate, u);
+    const std::string off = percent(std::abs(p.delivered / p.wanted - 1.0));
+    const char* which = p.delivered > p.wanted ? "more" : "less";
+    text = gives == wanted
+               ? fmt::format("NOT REACHED: {} gives {} {} than the wanted {}; {}", at, off, which, wanted, p.stop)
+               : fmt::format("NOT REACHED: {} gives {} instead of {} ({} {} than wanted); {}", at, gives, wanted, off,
+                             which, p.stop);
   }
   std::string broken;
   for (const Limit& l : p.limits) {

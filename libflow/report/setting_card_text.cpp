@@ -128,6 +128,9 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
   text += "\n" + wrapped(fmt::format("{} at {}: {}", format(job.rate, u), format(job.speed, u),
                                      verdict_sentence(card.main, u)),
                          width);
+  if (const std::string gauge = gauge_over_band(card.main, u); !gauge.empty()) {
+    text += wrapped(fmt::format("Until its viscosity is measured: {}.", gauge), width);
+  }
   const std::string time = fmt::format("{:g} s", si(card.options.catch_time));
   text +=
       "\n" + wrapped(fmt::format("Pressure at the gauge against speed, and the mean cup of a row in {}", time), width);

@@ -35,10 +35,11 @@ std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
   if (c.cracks.size() > 1) t.column(fmt::format("crack\n{}", unit_name<Pressure>(u)));
   if (c.manifold_bores.size() > 1) t.column(fmt::format("bar\n{}", bore_unit_name(u)));
   if (c.feeds.size() > 1) t.column("feed", Table::Align::left);
-  t.column("off\nmean %");
+  t.column("off\n%");
   t.column(fmt::format("gauge\n{}", unit_name<Pressure>(u)));
-  t.column("limit\nused %");
-  if (!p.layout.tolerances.empty()) t.column("built\neven %");
+  t.column("limit\n%");
+  const bool built = !p.layout.tolerances.empty();
+  t.column(built ? "built\n%" : "orif.\n%");
   t.column("", Table::Align::left);
   const auto bore = [&](const Length& b) {
     const std::string text = format_bore(b, u);
@@ -71,9 +72,8 @@ std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
     cells.insert(cells.end(), {fmt::format("{:.1f}", 100.0 * f.outcome.worst_deviation),
                                from_to(psi(f.outcome.least_pressure), psi(f.outcome.most_pressure), "-"),
                                fmt::format("{:.0f}", 100.0 * f.outcome.binding.use)});
-    if (!p.layout.tolerances.empty()) {
-      cells.push_back(f.built ? fmt::format("{:.0f}", 100.0 * f.built->within) : std::string("-"));
-    }
+    const double share = built ? (f.built ? f.built->within : -1.0) : f.orifice_share;
+    cells.push_back(share < 0.0 ? std::string("-") : fmt::format("{:.0f}", 100.0 * share));
     cells.push_back(fmt::format("{}{}", f.pareto ? "*" : "", sure ? (f.pareto ? " sure" : "sure") : ""));
     t.line(std::move(cells));
   }
@@ -85,13 +85,14 @@ std::string ranked_table(const SizeAnswer& a, UnitSystem u) {
 std::string ranked_table_note(const SizeAnswer& a, std::size_t width) {
   return wrapped(
       fmt::format(
-          "Off: the furthest row at the worst point. Gauge: the least and the most of all points. Limit "
-          "used: 100 is at the limit that is nearest.{}{}{}",
-          a.problem.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given.",
-          !a.band.empty() && a.sure ? " Sure: the first that holds over the whole band of the viscosity." : "",
+          "Off: the furthest row from the mean, at the worst point. Gauge: the least and the most of all points. "
+          "Limit: 100 is at the limit that is nearest. {}{}{}",
           a.problem.layout.tolerances.empty()
-              ? std::string()
-              : fmt::format(" Built: how many of such machines are even as built.", 100.0 * SizeAnswer::may_cost_more)),
+              ? "Orif.: the orifices' share of what a row loses, on average, where it is least even; the larger, "
+                "the less hoses that differ count."
+              : "Built: how many of such machines are even.",
+          a.problem.choices.hose_prices.empty() ? "" : " Price: in the currency of the prices given.",
+          !a.band.empty() && a.sure ? " Sure: the first that holds over the whole band of the viscosity." : ""),
       width, 1, " ");
 }
 

@@ -84,8 +84,13 @@ static std::string size_verdict(const SizeAnswer& a) {
 }
 
 /// The window of the gauge pressure, and whose it is.
-static std::string window_text(const SizeChoices& c, UnitSystem u) {
+static std::string window_text(const SizeProblem& p, UnitSystem u) {
   const SizeChoices usual;
+  const SizeChoices& c = p.choices;
+  if (p.layout.job.pump_limit && *p.layout.job.pump_limit < c.most_pressure) {
+    return fmt::format("The gauge has to stay from {} to {}, the limit that the layout states.",
+                       format(c.least_pressure, u), format(*p.layout.job.pump_limit, u));
+  }
   const bool given = c.least_pressure != usual.least_pressure || c.most_pressure != usual.most_pressure;
   return fmt::format("The gauge has to stay from {} to {}: {}.", format(c.least_pressure, u),
                      format(c.most_pressure, u),
@@ -175,9 +180,14 @@ static std::string evenest_built_entry(const SizeAnswer& a, std::size_t width) {
   const std::size_t k = *std::max_element(listed.begin(), listed.end(), less);
   const std::optional<AsBuilt>&most = a.fits[k].built, &own = a.recommended()->built;
   if (!most || !own || most->within <= own->within + SizeAnswer::as_even) return {};
+  const bool unsure = a.is_sure() && !a.band.empty();  // else it would be the recommended, or costs too much
+  const bool dear = a.fits[k].price > (1.0 + SizeAnswer::may_cost_more) * a.winner()->price;
   return entry("Evener as built",
-               fmt::format("number {} of the list, {}: {} of such machines are even, not {}.", k + 1, dearer_text(a, k),
-                           percent(most->within), percent(own->within)),
+               fmt::format("number {} of the list, {}: {} of such machines are even, not {}{}.", k + 1,
+                           dearer_text(a, k), percent(most->within), percent(own->within),
+                           dear     ? ""
+                           : unsure ? "; but it does not hold over the whole band of the viscosity"
+                                    : ""),
                width);
 }
 
@@ -293,7 +303,7 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
   text += "\n" +
           wrapped(fmt::format("{}: {}, {}. Each row within {} of the mean. {}", name_text(p.layout.name),
                               p.liquids.front().name, span_text(p.points, u), percent(p.layout.job.tolerance),
-                              window_text(p.choices, u)),
+                              window_text(p, u)),
                   width, 2) +
           own_bore_entry(p, u, width);
   if (best != nullptr) {
@@ -332,8 +342,10 @@ std::string size_text(const SizeAnswer& a, const TextOptions& options) {
                             "worse in another)",
                             p.choices.hose_prices.empty() ? "hose" : "price"),
                 width) +
-        ranked_table(a, u) + ranked_table_note(a, width) + slopes_section(a, u, width) +
-        "\nFor the layout file: these keys in place of those that its tables have\n" + size_toml(p, *best, u);
+        ranked_table(a, u) + ranked_table_note(a, width) + slopes_section(a, u, width) + "\n" +
+        wrapped("For the layout file: write these keys over those of the same name; the other keys of each table stay",
+                width) +
+        size_toml(p, *best, u);
     if (to_be_sure != nullptr) {
       text += "\nThe same, to be sure over the whole band of the viscosity\n" + size_toml(p, *to_be_sure, u);
     }

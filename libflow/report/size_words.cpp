@@ -141,6 +141,12 @@ std::string binding_text(const WorkingPoint& at, const SizeBinding& b, UnitSyste
       text = fmt::format("drop across the orifice of row {}, {} and {} is the {}", b.row, shown<Pressure>(b.value, u),
                          shown<Pressure>(b.allowed, u), b.limit == SizeLimit::orifice_least ? "least" : "most");
       break;
+    case SizeLimit::metering:
+      text = fmt::format(
+          "metering, the orifice of row {} takes {} of the pressure and {} is the least: below it the hose "
+          "meters",
+          b.row, percent(b.value), percent(b.allowed));
+      break;
     case SizeLimit::supply_line:
       text = fmt::format("{}, {} against {}", b.name, si_value_text(b.value, b.unit, u),
                          si_value_text(b.allowed, b.unit, u));

@@ -57,32 +57,39 @@ std::string share_text(double share, const char* of) {
   return share >= 0.995 ? fmt::format("all of {}", of) : fmt::format("{:.0f} % of {}", 100.0 * share, of);
 }
 
-/// Rows whose orifice meters nothing, or takes far too much.
-static std::vector<int> rows_in_doubt(const Evenness& e) {
+/// Rows with the same doubt.
+static std::vector<int> rows_in_doubt(const Evenness& e, const Caution& doubt) {
   std::vector<int> rows;
-  const Caution* doubt = metering_doubt(e);
   for (const Caution& c : e.cautions) {
-    if (doubt == nullptr || c.code != doubt->code || !c.subject.starts_with("row ")) continue;
+    if (c.code != doubt.code || !c.subject.starts_with("row ")) continue;
     rows.push_back(std::stoi(c.subject.substr(4)));
   }
   return rows;
 }
 
-/// "Is the orifice of rows 1 to 16 right? ..."; empty where nothing speaks against it.
-static std::string metering_sentence(const Evenness& e) {
-  const Caution* doubt = metering_doubt(e);
+/// "is the orifice of rows 1 to 16 right? ..."; empty where nothing speaks against the layout.
+static std::string doubt_sentence(const Evenness& e) {
+  const Caution* doubt = layout_doubt(e);
   if (doubt == nullptr) return {};
-  if (doubt->code == "orifice-takes-too-much") {
-    return fmt::format("is the orifice of {} right? It takes far more pressure than there is (see the cautions).",
-                       rows_in_words(rows_in_doubt(e)));
+  const std::string rows = rows_in_words(rows_in_doubt(e, *doubt));
+  const auto ask = [&](const char* what, const std::string& why) {
+    return fmt::format("is the {} of {} right? It {} (see the cautions).", what, rows, why);
+  };
+  if (doubt->code == "hose-too-short") return ask("hose length", "does not reach from the port to the row");
+  if (doubt->code == "hose-too-wide") return ask("hose bore", "is too wide for a row's hose");
+  if (doubt->code == "valve-takes-too-much") return ask("check valve", "takes far more pressure than there is");
+  if (doubt->code == "line-takes-too-much") {
+    return fmt::format(
+        "are hose bore, rate, speed and spacing right? The hose of {} takes far more pressure than there "
+        "is (see the cautions).",
+        rows);
   }
-  return fmt::format("is the orifice of {} right? It {}, so it meters nothing (see the cautions).",
-                     rows_in_words(rows_in_doubt(e)),
-                     doubt->code == "orifice-not-smaller-than-hose"
-                         ? "is not smaller than its hose"
-                         : fmt::format("takes {} of the pressure",
-                                       doubt->value < 5e-4 ? std::string("less than 0.1 %")
-                                                           : fmt::format("{:.1f} %", 100.0 * doubt->value)));
+  if (doubt->code == "orifice-takes-too-much") return ask("orifice", "takes far more pressure than there is");
+  return ask("orifice", doubt->code == "orifice-not-smaller-than-hose"
+                            ? "is not smaller than its hose, so it meters nothing"
+                            : fmt::format("takes {} of the pressure, so it meters nothing",
+                                          doubt->value < 5e-4 ? std::string("less than 0.1 %")
+                                                              : fmt::format("{:.1f} %", 100.0 * doubt->value)));
 }
 
 static std::size_t counted_rows(const Evenness& e) {
@@ -189,6 +196,9 @@ std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> uni
   } else {
     text = fmt::format("{}: {}, {} of {} rows {} outside ±{:g} %", verdict_word(answer), worst_text(e, *worst),
                        e.outside.size(), counted_rows(e), e.outside.size() == 1 ? "is" : "are", 100.0 * e.tolerance);
+    if (const int row = row_that_pulls_the_mean(e); row != 0) {
+      text += fmt::format("; row {} alone pulls the mean: without it all others are within", row);
+    }
   }
   if (!e.causes.empty() && e.cv >= least_cv_explained) {
     const Cause& most = e.causes.front();
@@ -208,7 +218,7 @@ std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> uni
                                                         : "At that rate the rows would be";
     text = fmt::format("NOT REACHED: {}. ({} {})", stop_text(*stop, units.value_or(answer.layout.units)), rows, text);
   }
-  if (const std::string doubt = metering_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
+  if (const std::string doubt = doubt_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
   const std::string over_band = viscosity_sentence(answer, units);
   return over_band.empty() ? text : text + " " + over_band;
 }
@@ -260,7 +270,7 @@ std::string verdict_sentence(const Comparison& c, bool with_stops) {
   text += comparison_sentence(c);
   for (const Answer& a : c.answers) {
     if (!a.solution.usable()) continue;
-    const std::string doubt = report_detail::metering_sentence(a.evenness);
+    const std::string doubt = report_detail::doubt_sentence(a.evenness);
     if (!doubt.empty()) text += fmt::format(" {}: {}", report_detail::name_text(a.layout.name), doubt);
     const std::string over_band = a.solution.usable() ? viscosity_sentence(a) : std::string();
     if (!over_band.empty())

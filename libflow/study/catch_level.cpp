@@ -146,11 +146,12 @@ CatchLevel catch_level(const Layout& layout, const Answer& caught, const std::ve
   }
   if (shares.empty()) return level;
   level.change = median(shares);
+  const double limit = catch_level_limit(layout.job.tolerance);
   // Of a median: 1.25 times the standard error of a mean (sqrt(pi/2), normal errors).
   const double of_median = 1.2533 * error / std::sqrt(static_cast<double>(shares.size()));
-  level.off = std::abs(level.change) > std::max(catch_level_limit, 3.0 * of_median);
-  level.every_row = std::all_of(shares.begin(), shares.end(),
-                                [&](double s) { return (level.change < 0.0 ? -s : s) > 0.5 * catch_level_limit; });
+  level.off = std::abs(level.change) > std::max(limit, 3.0 * of_median);
+  level.every_row =
+      std::all_of(shares.begin(), shares.end(), [&](double s) { return (level.change < 0.0 ? -s : s) > 0.5 * limit; });
   if (!level.off || !(level.change > -1.0)) return level;
   level.time = time * (1.0 + level.change);
   level.slip = slip_of(level.change);

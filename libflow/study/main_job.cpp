@@ -57,6 +57,7 @@ Answer at_most_likely(Layout given) {
   const Layout& layout = answer.layout;
   const Toolbar* toolbar = std::get_if<Toolbar>(&layout.plumbing);
   if (toolbar != nullptr) {
+    for (Caution& c : short_hose_cautions(*toolbar)) answer.evenness.cautions.push_back(std::move(c));
     for (Caution& c : wide_hose_cautions(*toolbar, answer.plumbing, answer.evenness)) {
       answer.evenness.cautions.push_back(std::move(c));
     }
@@ -117,6 +118,7 @@ std::vector<ViscosityEnd> over_viscosity_band(const Layout& layout) {
       end.stop = end.solved ? main_job_detail::stop_of(a, stop) : a.solution.message;
       end.even = end.solved && a.evenness.even;
       end.cv = a.evenness.cv;
+      end.pressure = end.solved ? a.evenness.supply_pressure : 0.0;
       for (const RowResult& r : a.evenness.rows) {
         if (r.shut || (end.worst_row != 0 && std::abs(r.deviation) <= std::abs(end.worst_deviation))) continue;
         end.worst_row = r.row;

@@ -22,6 +22,7 @@ struct ViscosityEnd {
   double cv = 0;               ///< of the rates [-]
   int worst_row = 0;           ///< the row furthest from the mean; 0: none
   double worst_deviation = 0;  ///< of that row, signed [-]
+  double pressure = 0;         ///< at the gauge [Pa]
   std::string stop{};          ///< what keeps it from the wanted rate, or why there is no answer; empty: nothing does
 };
 

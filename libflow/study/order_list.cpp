@@ -22,6 +22,7 @@
 #include <libflow/study/coils.hpp>
 #include <libflow/study/cut_length.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/build_rows.hpp>
@@ -290,15 +291,13 @@ static void add_manifolds(OrderList& list, const Toolbar& toolbar) {
 
 /// What speaks against the layout itself, before anything of it is bought.
 static Cautions doubts_of(const Layout& layout) {
-  static constexpr std::string_view codes[] = {"orifice-meters-nothing", "orifice-not-smaller-than-hose",
-                                               "orifice-takes-too-much", "hose-too-wide",
-                                               "rate-not-reached",       "above-pump-limit",
-                                               "above-assumed-limit"};
+  static constexpr std::string_view stops[] = {"rate-not-reached", "above-pump-limit", "above-assumed-limit"};
   try {
     Answer answer = main_job_detail::at_most_likely(layout);
     Cautions found;
     for (Caution& c : answer.evenness.cautions) {
-      if (std::find(std::begin(codes), std::end(codes), c.code) != std::end(codes)) found.push_back(std::move(c));
+      const bool stop = std::find(std::begin(stops), std::end(stops), c.code) != std::end(stops);
+      if (stop || is_layout_doubt(c.code)) found.push_back(std::move(c));
     }
     return found;
   } catch (const Error&) {  // a list needs no answer

@@ -316,10 +316,8 @@ SizeAnswer size_toolbar(const Layout& layout, const SizeChoices& choices, const 
   }
   if (out.fits.empty()) out.verified = {.added = out.verified.added};
   flag_pareto(out.fits);
-  if (!out.problem.layout.tolerances.empty()) {
-    for (const std::size_t k : out.listed()) {
-      if (!out.fits[k].built) judge_as_built(out, out.fits[k]);
-    }
+  for (const std::size_t k : out.listed()) {
+    if (out.fits[k].orifice_share == 0.0) judge_as_built(out, out.fits[k]);
   }
   if (const SizeCandidate* best = out.recommended()) {
     const std::size_t point = best->outcome.worst_point;

@@ -16,6 +16,7 @@
 
 #include <libflow/solve/system.hpp>
 #include <libflow/study/limits.hpp>
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/study/size_problem.hpp>
 
@@ -203,6 +204,8 @@ class SizeBench {
       out.most_orifice_drop = std::max(out.most_orifice_drop, r.orifice_drop);
       const Toolbar& t = p_.toolbar();
       if (t.orifice_least) at_least(SizeLimit::orifice_least, r.orifice_drop, si(*t.orifice_least), r.row);
+      if (r.orifice_drop < metering_pressure)
+        at_least(SizeLimit::metering, r.orifice_share, least_metering_share, r.row);
       if (t.orifice_most) at_most(SizeLimit::orifice_most, r.orifice_drop, si(*t.orifice_most), r.row);
     }
     out.worst_cv = std::max(out.worst_cv, e.cv);

@@ -114,6 +114,7 @@ enum class SizeLimit {
   hose_rating,
   orifice_least,
   orifice_most,
+  metering,    ///< the orifice's share of a row's pressure: below it the hose meters (metering_cautions.hpp)
   supply_line  ///< one of `limits.hpp` from the tank to the rows; SizeBinding::name says which
 };
 /// In words.
@@ -135,6 +136,8 @@ enum class SizeLimit {
       return "least orifice drop";
     case SizeLimit::orifice_most:
       return "most orifice drop";
+    case SizeLimit::metering:
+      return "metering by the orifice";
     case SizeLimit::supply_line:
       return "supply line";
   }
@@ -146,7 +149,7 @@ struct SizeBinding {
   SizeLimit limit = SizeLimit::evenness;  ///< which
   std::size_t point = 0;                  ///< of SizeProblem::points
   int row = 0;                            ///< 0: the whole bar
-  double value = 0;                       ///< evenness: deviation [-]; supply_line: [unit]; otherwise [Pa]
+  double value = 0;                       ///< evenness, metering: a share [-]; supply_line: [unit]; otherwise [Pa]
   double allowed = 0;                     ///< the same
   double use = 0;      ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
   std::string name{};  ///< supply_line: as find_limits names it, and its part

@@ -2,7 +2,10 @@
 #include <libflow/study/verdict.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <libflow/study/metering_cautions.hpp>
 
@@ -16,7 +19,7 @@ VerdictState verdict_state(const Answer& answer) {
     if ((end.solved && end.even && end.stop.empty()) != good) return VerdictState::unsure;
   }
   if (!good) return VerdictState::bad;
-  return metering_doubt(answer.evenness) != nullptr ? VerdictState::unsure : VerdictState::good;
+  return layout_doubt(answer.evenness) != nullptr ? VerdictState::unsure : VerdictState::good;
 }
 
 std::string verdict_word(const Answer& answer) {
@@ -30,6 +33,34 @@ const Caution* short_of_rate(const Answer& answer) {
     if (c.code == "above-pump-limit" || c.code == "above-assumed-limit" || c.code == "rate-not-reached") return &c;
   }
   return nullptr;
+}
+
+int row_that_pulls_the_mean(const std::vector<std::pair<int, double>>& rates, double tolerance) {
+  if (rates.size() < 3) return 0;
+  double sum = 0.0;
+  for (const auto& [row, rate] : rates) sum += rate;
+  const auto outside = [&](double mean, int without) {
+    return std::count_if(rates.begin(), rates.end(), [&](const auto& r) {
+      return r.first != without && std::abs(r.second - mean) > tolerance * mean;
+    });
+  };
+  const double count = static_cast<double>(rates.size());
+  for (const auto& [row, rate] : rates) {
+    const double others = (sum - rate) / (count - 1.0);
+    if (std::abs(rate - others) > tolerance * others && outside(others, row) == 0 && outside(sum / count, row) > 0) {
+      return row;
+    }
+  }
+  return 0;
+}
+
+int row_that_pulls_the_mean(const Evenness& e) {
+  if (e.outside.size() < 2) return 0;
+  std::vector<std::pair<int, double>> rates;
+  for (const RowResult& r : e.rows) {
+    if (!r.shut) rates.emplace_back(r.row, r.rate);
+  }
+  return row_that_pulls_the_mean(rates, e.tolerance);
 }
 
 bool changes_verdict(const Answer& a, const ViscosityEnd& end) {

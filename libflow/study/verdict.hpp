@@ -5,6 +5,8 @@
 #pragma once
 
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <libflow/core/caution.hpp>
 #include <libflow/study/main_job.hpp>
@@ -14,7 +16,8 @@ namespace libflow {
 /// What a verdict is worth.
 enum class VerdictState {
   good,    ///< even, the wanted rate is given, and both hold over the whole band of the viscosity
-  unsure,  ///< good at one viscosity of that band and not at another; or even, but by orifices that meter nothing
+  unsure,  ///< good at one viscosity of that band and not at another; or good, but a figure looks like a slip
+           ///< (layout_doubt)
   bad      ///< not even, the rate is not reached, or there is no answer
 };
 /// Of one answer.
@@ -34,5 +37,12 @@ enum class VerdictState {
 
 /// True where the verdict is another one at an end of the viscosity's band.
 [[nodiscard]] bool verdict_depends_on_viscosity(const Answer& answer);
+
+/// The one row that pulls the mean so far that others are outside the tolerance, though without it each of them is
+/// within the tolerance of their own mean; 0: there is none, or fewer than three rows.
+/// @param rates  row number and rate, in any unit
+[[nodiscard]] int row_that_pulls_the_mean(const std::vector<std::pair<int, double>>& rates, double tolerance);
+/// Of the open rows of an answer.
+[[nodiscard]] int row_that_pulls_the_mean(const Evenness& e);
 
 }  // namespace libflow

@@ -5,6 +5,7 @@
 #include <poll.h>
 #include <pty.h>
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -63,7 +64,7 @@ TEST_F(NewCommand, AsksAgainWhereAnAnswerCannotBeUsed) {
   EXPECT_TRUE(has(shown, "'20' has no unit")) << shown;
   EXPECT_TRUE(has(shown, "28-0-0       Urea-ammonium nitrate solution 28 % N")) << shown;  // the list of '?'
   EXPECT_TRUE(has(shown, "7-21-7") && has(shown, "(needs your viscosity)")) << shown;
-  EXPECT_TRUE(has(shown, "none is known for this liquid")) << shown;
+  EXPECT_TRUE(has(shown, "the viscosity of '7-21-7' is not known, and it is never guessed")) << shown;
   EXPECT_TRUE(has(shown, "coldest day you work? (e.g. 40 F or 5 C")) << shown;
   EXPECT_TRUE(has(shown, "'12 psi' is a pressure")) << shown;
   const std::string text = written();
@@ -89,6 +90,19 @@ TEST_F(NewCommand, SaysWhatWasTakenWhereThePipeEnds) {
   EXPECT_TRUE(has(r.out, "temperature = \"40 F\"           # ASSUMED: ")) << r.out;
   EXPECT_EQ(r.err,
             "No answer was given, so this was taken: product 10-34-0, temperature 40 F, rate 5 gal/ac, speed 5 mph.\n");
+}
+
+// What another command would refuse is not written; what cannot be reached is said at once.
+TEST_F(NewCommand, DoubtsAnswersThatNoBarHas) {
+  const Outcome refused =
+      run({"new", "-o", "bar.toml"}, {.input = file("answers", "12\n30 ft\n10-34-0\n40 F\n100 gal/ac\n50 mph\n")});
+  expect_refused(refused, 2, "are spacing, rate and speed right?");
+  EXPECT_FALSE(std::filesystem::exists(folder_ / "work" / "bar.toml"));
+  const Outcome slip =
+      run({"new", "-o", "bar.toml"}, {.input = file("answers", "12\n30 ft\n10-34-0\n40 F\n5 gal/ac\n5 mph\n")});
+  EXPECT_EQ(slip.code, 0) << slip.err;
+  EXPECT_TRUE(has(slip.err, "As answered: NOT REACHED: ")) << slip.err;
+  EXPECT_TRUE(has(slip.err, "Are spacing, rate and speed right?\nWritten. Now: libflow solve bar.toml\n")) << slip.err;
 }
 
 TEST_F(NewCommand, RefusesAPipedAnswerByItsName) {

@@ -37,6 +37,15 @@ TEST(CatchCsv, UnitOnceInTheHeadingAndRepeatsInTheirOrder) {
   EXPECT_DOUBLE_EQ(r[1].volume, 248e-6);
 }
 
+TEST(CatchCsv, TakesTheMarkThatSpreadsheetsWriteAtTheBeginning) {
+  for (const char* heading : {"row,volume [ml]\n", "\"row\",\"volume [ml]\"\n", "# cups\nrow,volume [ml]\n"}) {
+    const auto r = parse_catch(std::string("\xEF\xBB\xBF") + heading + "3,250\n", "cups.csv");
+    ASSERT_EQ(r.size(), 1U) << heading;
+    EXPECT_EQ(r[0].row, 3);
+    EXPECT_DOUBLE_EQ(r[0].volume, 250e-6);
+  }
+}
+
 TEST(CatchCsv, IsNoLayout) {
   // What TOML could not hold is plain text in a list of cups.
   const auto r = parse_catch("# \xC2\xBD full \"today\nrow,volume\n\"1\", 8 fl oz\n", "cups.csv");

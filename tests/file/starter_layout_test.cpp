@@ -34,7 +34,7 @@ TEST(StarterLayout, EachAnswerIsRefusedUnderItsOwnName) {
   refused({.rows = ""}, "rows", "rows: '' is not a whole number");
   refused({.spacing = "30"}, "spacing", "spacing: '30' has no unit");
   refused({.product = "watr"}, "product", "did you mean 'water'");
-  refused({.product = "7-21-7"}, "product", "none is known for this liquid");
+  refused({.product = "7-21-7"}, "product", "product: the viscosity of '7-21-7' is not known, and it is never guessed");
   refused({.product = "water", .temperature = "500 F"}, "temperature", "temperature: '500 F' is out of range");
   refused({.rate = "5 psi"}, "rate", "rate: '5 psi' is a pressure");
   refused({.speed = "5000 mph"}, "speed", "speed: '5000 mph' is out of range");

@@ -92,6 +92,20 @@ TEST(Lawful, FindsWhatIsNotOdd) {
   EXPECT_TRUE(has_fault(unlawful(with(lopsided), Contract::passage), "not the same in both directions"));
 }
 
+// From the least flow that is looked at to the greatest, both ends included.
+TEST(Lawful, FindsWhatIsNotOddAtEitherEnd) {
+  const LawfulOptions o{.lowest_flow = 1e-9, .highest_flow = 1e-9 * std::pow(1.1, 60) * 1.001};
+  for (const double end : {o.lowest_flow, o.highest_flow / 1.001}) {
+    const auto lopsided = [end](const double& q) {
+      const double more = q < -0.96 * end && q > -1.04 * end ? 1.0 + 1e-9 : 1.0;
+      return Drop<double>{good(q).dp * more, good(q).slope * more};
+    };
+    const auto faults = unlawful(with(lopsided), Contract::passage, o);
+    ASSERT_EQ(faults.size(), 1U) << end;
+    EXPECT_TRUE(has_fault(faults, "not the same in both directions")) << end;
+  }
+}
+
 TEST(Lawful, FindsWhatIsNotANumber) {
   for (const double bad : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
     const auto breaks = [bad](const double& q) { return Drop<double>{q > 1e-3 ? bad : good(q).dp, good(q).slope}; };

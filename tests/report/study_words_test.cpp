@@ -145,8 +145,8 @@ TEST(NutrientWords, ALimitOfASoilCountsOnlyIfTheSoilIsThatOne) {
   const std::string any = nutrients_text(agronomy(layout));
   // Kansas State: 6 lb/ac on sandy soil; Michigan State: 5 on sandy soil; 5.9 lb/ac are brought.
   EXPECT_TRUE(words_has(any,
-                        "with corn seed: within both published limits for any soil; if the soil is sandy, OVER 1 "
-                        "of 2 published limits; if the soil is medium or fine, within both published limits."))
+                        "with corn seed: OVER 1 of 2 published limits for sandy soil; within both published limits "
+                        "for medium or fine soil; within both published limits that name no soil."))
       << any;
   EXPECT_TRUE(words_has(any, "if sandy")) << any;
   EXPECT_TRUE(words_has(any, "allows on sandy soil: seed injury is likely")) << any;

@@ -58,6 +58,23 @@ TEST(CatchLevel, AGaugeThatStoodElsewhere) {
   EXPECT_NEAR(v.level.gauge / si(14.0 * psi), 1.0, 2e-3);
 }
 
+// Rows that agree are no good bar where all of them are outside the tolerance of the wanted rate.
+TEST(CatchLevel, BeyondTheTolerancesOfTheRowsTheWholeBarIsOff) {
+  for (const double tolerance : {0.02, 0.05, 0.08, 0.15}) {
+    const double limit = tolerance < 0.05 ? 0.05 : tolerance > 0.10 ? 0.10 : tolerance;
+    EXPECT_DOUBLE_EQ(catch_level_limit(tolerance), limit);
+    for (const double beyond : {-0.005, 0.005}) {
+      Layout layout = at(example(), 39.0 * psi);
+      layout.job.tolerance = tolerance;
+      for (const double side : {-1.0, 1.0}) {
+        const CatchVerdict v = judge_catch(layout, cups_of(layout, 39.0 * psi, 30.0 * (1.0 + side * (limit + beyond))));
+        EXPECT_EQ(v.level.off, beyond > 0.0) << tolerance << " " << side;
+        EXPECT_TRUE(v.even);
+      }
+    }
+  }
+}
+
 TEST(CatchLevel, AStopWatchThatStoppedEarly) {
   const CatchVerdict v = judge_catch(example(), cups_of(at(example(), 39.0 * psi), 39.0 * psi, 11.4));
   EXPECT_NEAR(v.level.change, 11.4 / 30.0 - 1.0, 1e-9);
@@ -77,7 +94,7 @@ TEST(CatchLevel, WaterInPlaceOfTheProduct) {
   water.job.liquid = find_liquid("water");
   water.job.temperature = CatchSetup{}.water_temperature;
   const CatchVerdict v = judge_catch(example(), cups_of(water, 39.0 * psi));
-  EXPECT_GT(v.level.change, catch_level_limit);
+  EXPECT_GT(v.level.change, catch_level_limit(0.05));
   EXPECT_NEAR(v.level.other_liquid, v.level.change, 0.01);
   EXPECT_TRUE(v.level.other_liquid_fits());
   // The other way round: the product is still in the lines.

@@ -3,14 +3,22 @@
 /// Orifices that meter nothing are told, and the slip of the decimal point is found again.
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <cstddef>
 #include <filesystem>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/order_list_text.hpp>
 #include <libflow/report/verdict.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/order_list.hpp>
+#include <libflow/study/verdict.hpp>
+#include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow {
 namespace metering_cautions_test {
@@ -27,12 +35,12 @@ Layout metered_bar(Length bore) {
 
 TEST(MeteringCautions, ADecimalPointTooFarIsFoundAgain) {
   const Answer right = main_job(metered_bar(0.046 * inch));
-  EXPECT_EQ(metering_doubt(right.evenness), nullptr);
+  EXPECT_EQ(layout_doubt(right.evenness), nullptr);
   EXPECT_EQ(verdict_state(right), VerdictState::good);
 
   // Wider than its hose of a quarter inch.
   const Answer slip = main_job(metered_bar(0.46 * inch));
-  const Caution* doubt = metering_doubt(slip.evenness);
+  const Caution* doubt = layout_doubt(slip.evenness);
   ASSERT_NE(doubt, nullptr);
   EXPECT_EQ(doubt->code, "orifice-not-smaller-than-hose");
   EXPECT_EQ(doubt->subject, "row 1");
@@ -59,7 +67,7 @@ TEST(MeteringCautions, BelowTheThresholdOnlyAndRowByRow) {
   for (const double thousandths : {60.0, 80.0, 90.0, 100.0, 120.0, 180.0}) {
     const Answer a = main_job(metered_bar(thousandths * 0.001 * inch));
     const bool little = a.evenness.rows.front().orifice_share < least_metering_share;
-    const Caution* doubt = metering_doubt(a.evenness);
+    const Caution* doubt = layout_doubt(a.evenness);
     EXPECT_EQ(doubt != nullptr, little) << thousandths;
     (little ? told : silent) += 1;
     if (doubt == nullptr) continue;
@@ -77,20 +85,20 @@ TEST(MeteringCautions, BelowTheThresholdOnlyAndRowByRow) {
   int rows = 0;
   for (const Caution& c : a.evenness.cautions) rows += c.code == "orifice-meters-nothing" ? 1 : 0;
   EXPECT_EQ(rows, 1);
-  EXPECT_EQ(metering_doubt(a.evenness)->subject, "row 5");
+  EXPECT_EQ(layout_doubt(a.evenness)->subject, "row 5");
   EXPECT_NE(verdict_sentence(a).find("is the orifice of row 5 right?"), std::string::npos) << verdict_sentence(a);
 }
 
 TEST(MeteringCautions, ABarWithoutOrificesIsMeteredByItsHoses) {
   Layout layout = metered_bar(0.046 * inch);
   std::get<Toolbar>(layout.plumbing).orifice.reset();
-  EXPECT_EQ(metering_doubt(main_job(layout).evenness), nullptr);
+  EXPECT_EQ(layout_doubt(main_job(layout).evenness), nullptr);
 }
 
 TEST(MeteringCautions, ABoreTenTimesTooSmallIsAskedAboutAndNothingIsThrown) {
   // About 1e9 Pa: no stop can be foretold from that, and the bore is what is said.
   const Answer slip = main_job(metered_bar(0.0046 * inch));
-  const Caution* doubt = metering_doubt(slip.evenness);
+  const Caution* doubt = layout_doubt(slip.evenness);
   ASSERT_NE(doubt, nullptr);
   EXPECT_EQ(doubt->code, "orifice-takes-too-much");
   EXPECT_GT(doubt->value, most_metering_pressure * si(200.0 * psi));
@@ -130,6 +138,74 @@ TEST(MeteringCautions, AHoseTooWideIsAskedAbout) {
             std::string::npos);
   EXPECT_NE(asked(3.0 * inch, 3.0 * inch, 3.0 * inch).find("above 1 in, and the liquid creeps in it"),
             std::string::npos);
+}
+
+// A hose that is shorter than the way along the bar from its port to its row.
+TEST(MeteringCautions, AHoseThatCannotReachIsAskedAbout) {
+  Layout layout = metered_bar(0.046 * inch);
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  EXPECT_TRUE(short_hose_cautions(bar).empty());
+  EXPECT_EQ(layout_doubt(main_job(layout).evenness), nullptr);
+  // Row k of 16, 30 in apart, sits |k - 8.5| x 30 in from the middle; its port as many times the port spacing.
+  const double port = build_detail::make_rows(bar)[1].port_x - build_detail::make_rows(bar)[0].port_x;
+  for (const double feet : {17.0, 10.0, 1.0}) {
+    bar.hose.length = feet * ft;
+    std::size_t too_far = 0;
+    for (int k = 1; k <= 16; ++k) {
+      const double run = std::abs(k - 8.5) * (30.0 * 0.0254 - port);
+      too_far += run > feet * 0.3048 ? 1U : 0U;
+    }
+    ASSERT_GT(too_far, 0U) << feet;
+    EXPECT_EQ(short_hose_cautions(bar).size(), too_far) << feet;
+    const Answer a = main_job(layout);
+    ASSERT_NE(layout_doubt(a.evenness), nullptr);
+    EXPECT_EQ(layout_doubt(a.evenness)->code, "hose-too-short");
+    EXPECT_NE(verdict_state(a), VerdictState::good);
+    EXPECT_NE(verdict_sentence(a).find("BUT: is the hose length of rows 1"), std::string::npos) << verdict_sentence(a);
+    EXPECT_NE(order_list_text(order_list(layout)).find("cannot reach the row"), std::string::npos);
+  }
+  // As short as the runs allow is long enough; a shut row needs none.
+  bar.hose = {.kind = HoseSchedule::Kind::shortest};
+  EXPECT_TRUE(short_hose_cautions(bar).empty());
+  bar.hose = {.kind = HoseSchedule::Kind::same, .length = 17.0 * ft};
+  bar.row_changes = {{.row = 1, .shut = true}};
+  for (const Caution& c : short_hose_cautions(bar)) EXPECT_NE(c.subject, "row 1");
+}
+
+// The part that takes too much is named, not the orifice whose share is small for it.
+TEST(MeteringCautions, AValveOrALineThatTakesTooMuchIsNamed) {
+  Layout valve = metered_bar(0.046 * inch);
+  valve.job.pump_limit = 40.0 * psi;
+  std::get<Toolbar>(valve.plumbing).check_valve->rated_flow = 0.5 * gal / (3600.0 * s);  // 0.5 gal/h for gal/min
+  const Answer a = main_job(valve);
+  ASSERT_NE(layout_doubt(a.evenness), nullptr);
+  EXPECT_EQ(layout_doubt(a.evenness)->code, "valve-takes-too-much");
+  EXPECT_LT(a.evenness.rows.front().orifice_share, least_metering_share) << "the orifice's share is small for it";
+  EXPECT_NE(verdict_sentence(a).find("is the check valve of rows 1 to 16 right?"), std::string::npos)
+      << verdict_sentence(a);
+
+  Layout line = metered_bar(0.046 * inch);
+  std::get<Toolbar>(line.plumbing).hose_bore = 1.0 * mm;
+  const Answer b = main_job(line);
+  ASSERT_NE(layout_doubt(b.evenness), nullptr);
+  EXPECT_EQ(layout_doubt(b.evenness)->code, "line-takes-too-much");
+  EXPECT_NE(verdict_sentence(b).find("are hose bore, rate, speed and spacing right?"), std::string::npos)
+      << verdict_sentence(b);
+}
+
+// One row far off moves the mean; without it the others are within the tolerance of theirs. Counted by hand: nine rows
+// of 10 and one of 4 have the mean 9.4, of which 10 is 6.4 % above.
+TEST(Verdict, TheRowThatPullsTheMean) {
+  std::vector<std::pair<int, double>> rates;
+  for (int row = 1; row <= 10; ++row) rates.emplace_back(row, row == 7 ? 4.0 : 10.0);
+  EXPECT_EQ(row_that_pulls_the_mean(rates, 0.05), 7);
+  EXPECT_EQ(row_that_pulls_the_mean(rates, 0.07), 0) << "nobody else is outside";
+  rates[2].second = 11.0;
+  EXPECT_EQ(row_that_pulls_the_mean(rates, 0.05), 0) << "a second row is off";
+  rates[2].second = 10.0;
+  rates[6].second = 10.0;
+  EXPECT_EQ(row_that_pulls_the_mean(rates, 0.05), 0);
+  EXPECT_EQ(row_that_pulls_the_mean({{1, 4.0}, {2, 10.0}}, 0.05), 0) << "of two, nobody knows which";
 }
 
 }  // namespace metering_cautions_test

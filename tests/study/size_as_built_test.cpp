@@ -13,6 +13,8 @@
 #include <libflow/file/layout_size.hpp>
 #include <libflow/file/size_json.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/study/main_job.hpp>
+#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/tolerance.hpp>
 
@@ -98,6 +100,38 @@ TEST(SizeAsBuilt, TextAndJsonSaySo) {
       EXPECT_DOUBLE_EQ(c["as_built"]["share_of_machines_even"], fit.built->within);
     }
   }
+}
+
+// What sizing recommends is nothing that `solve` then calls an orifice that meters nothing.
+TEST(SizeAsBuilt, NoChoiceFitsWhoseOrificesMeterNothing) {
+  SizeFile file = scattered_example();
+  file.layout.tolerances.clear();
+  file.choices.hose_bores = {0.25 * inch};
+  file.choices.hose_prices.clear();
+  file.choices.orifices = {OrificeByBore{.bore = 0.046 * inch}, OrificeByBore{.bore = 0.12 * inch}};
+  file.choices.cuts = {Cut::equal};
+  file.choices.side_slopes = {0.0 * deg};
+  file.choices.least_pressure = 5.0 * psi;
+  const SizeAnswer a = size_toolbar(file.layout, file.choices);
+  ASSERT_FALSE(a.fits.empty());
+  for (const SizeCandidate& c : a.fits) {
+    EXPECT_EQ(c.choice.orifices.front(), 0U) << "0.12 in takes less than 2 % of what such a hose takes";
+    for (const WorkingPoint& at : a.problem.points) {
+      Layout layout = a.layout_with(c);
+      layout.job.speed = at.speed;
+      layout.job.rate = at.rate;
+      layout.job.temperature = at.temperature;
+      EXPECT_EQ(layout_doubt(main_job(layout).evenness), nullptr);
+    }
+  }
+  // Alone it is the nearest miss, and says what it breaks.
+  file.choices.orifices = {OrificeByBore{.bore = 0.12 * inch}};
+  const SizeAnswer none = size_toolbar(file.layout, file.choices);
+  EXPECT_TRUE(none.fits.empty());
+  ASSERT_TRUE(none.nearest_miss);
+  EXPECT_EQ(none.nearest_miss->outcome.binding.limit, SizeLimit::metering);
+  EXPECT_LT(none.nearest_miss->outcome.binding.value, least_metering_share);
+  EXPECT_NE(size_text(none, {.width = 400}).find("below it the hose meters"), std::string::npos);
 }
 
 TEST(SizeAsBuilt, WithoutTolerancesTheCheapestStands) {

@@ -4315,6 +4315,11 @@ class ViscosityEnd:
         Every counted row is within the tolerance.
         """
     @property
+    def pressure(self) -> float:
+        """
+        At the gauge [Pa]; 0 where there is no answer.
+        """
+    @property
     def solved(self) -> bool:
         """
         There is an answer.
