@@ -19,7 +19,7 @@
 #include <libflow/study/limits.hpp>             // how near every limit is
 #include <libflow/study/lines.hpp>              // what the lines hold, filling, flushing
 #include <libflow/study/main_job.hpp>           // is it even, and why not?
-#include <libflow/study/metering_cautions.hpp>  // orifices that meter nothing
+#include <libflow/study/metering_cautions.hpp>  // figures of a layout that look like slips
 #include <libflow/study/operating_point.hpp>    // the setting that gives the rate
 #include <libflow/study/order_list.hpp>         // what to buy and to cut
 #include <libflow/study/path.hpp>               // the way to a row, part by part
@@ -29,4 +29,5 @@
 #include <libflow/study/setting_card.hpp>       // one page for the operator
 #include <libflow/study/size.hpp>               // which parts keep every limit, cheapest first
 #include <libflow/study/tolerance.hpp>          // how even it will be as built, and which tolerance matters
+#include <libflow/study/verdict.hpp>            // what an answer is worth: even, sure, its rate reached
 #include <libflow/study/what_if.hpp>            // what a fault does, and who would notice

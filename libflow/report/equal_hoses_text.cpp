@@ -32,9 +32,10 @@ static const EqualHosesPoint& worst_with_own(const EqualHoses& a) {
 
 static std::string equal_hoses_verdict(const EqualHoses& a, UnitSystem u) {
   const EqualHosesPoint& worst = worst_with_own(a);
-  const std::string off =
-      fmt::format("with the shortest hoses row {} is {} off the mean, ±{:g} % is allowed", worst.shortest.row,
-                  percent(worst.shortest.deviation), 100.0 * a.problem.layout.job.tolerance);
+  const std::string off = fmt::format("with the shortest hoses row {} is {} off the mean{}, ±{:g} % is allowed",
+                                      worst.shortest.row, percent(worst.shortest.deviation),
+                                      a.points.size() > 1 ? " at " + working_point_text(worst.point, u) : std::string(),
+                                      100.0 * a.problem.layout.job.tolerance);
   if (!a.have_to) return fmt::format("NO: your hoses need not be equal: {}.", off);
   std::string text = fmt::format("YES, with the orifice that you have ({} across it): {}",
                                  shown<Pressure>(worst.shortest.orifice_drop, u), off);

@@ -25,6 +25,7 @@
 #include <boost/random/uniform_int_distribution.hpp>
 #include <fmt/core.h>
 
+#include <libflow/study/catch_fit.hpp>
 #include <libflow/study/diagnosis.hpp>
 #include <libflow/study/in_pieces.hpp>
 
