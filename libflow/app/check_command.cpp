@@ -11,7 +11,7 @@
 #include <libflow/app/shown_line.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/network/structure.hpp>
-#include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/units/quote.hpp>
 

@@ -22,15 +22,14 @@ namespace libflow::app {
 /// A quantity given as an option. A unit after a space is another word to the shell, so quotes are asked for.
 template <class Q>
 [[nodiscard]] Q parse_option(std::string_view text, const std::string& where) {
-  if (!text.empty() && text.find_first_not_of("0123456789.,+-/ ") == std::string_view::npos) {
-    try {
-      return parse_quantity<Q>(text, where);
-    } catch (const InputError& error) {
-      throw InputError(where, error.what_is_wrong(), error.allowed() + "; in quotes where it has a space",
-                       error.nearest());
-    }
+  try {
+    return parse_quantity<Q>(text, where);
+  } catch (const InputError& error) {
+    const bool lost_its_unit = !text.empty() && text.find_first_not_of("0123456789.,+-/ ") == std::string_view::npos;
+    if (!lost_its_unit) throw;
+    throw InputError(where, error.what_is_wrong(), error.allowed() + "; in quotes where it has a space",
+                     error.nearest());
   }
-  return parse_quantity<Q>(text, where);
 }
 
 /// Another rate, speed or temperature than the file's.

@@ -148,12 +148,11 @@ struct TablePart {
    private:
     static constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
-    // The cubic stays monotone while its end slope is below three times the last chord's.
+    // Beyond the last point it goes on as the last two points do, at most as a square. The cubic stays monotone while
+    // its end slope is below three times the last chord's; this one is below twice (Bernoulli's inequality).
     static double end_exponent(const std::vector<TablePoint>& points) {
       const TablePoint &a = points[points.size() - 2], &b = points.back();
-      const double power = std::log(si(b.drop) / si(a.drop)) / std::log(si(b.flow) / si(a.flow));
-      const double chord = (si(b.drop) - si(a.drop)) / (si(b.flow) - si(a.flow));
-      return std::min({power, 2.0, 2.5 * chord * si(b.flow) / si(b.drop)});
+      return std::min(2.0, std::log(si(b.drop) / si(a.drop)) / std::log(si(b.flow) / si(a.flow)));
     }
     // Mirrored at zero, so that the curve starts with the slope that an odd law has there.
     template <class Get>

@@ -17,7 +17,7 @@
 #include <libflow/fluid/sources.hpp>
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/words.hpp>
-#include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/layout_doubts.hpp>
 
 namespace libflow {
 

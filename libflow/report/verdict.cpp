@@ -14,8 +14,8 @@
 #include <libflow/report/words.hpp>
 #include <libflow/study/as_built.hpp>
 #include <libflow/study/compare.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/main_job.hpp>
-#include <libflow/study/metering_cautions.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/system.hpp>
 

@@ -13,7 +13,7 @@
 #include <fmt/core.h>
 
 #include <libflow/study/as_built.hpp>
-#include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/study/pressure_limit.hpp>
 #include <libflow/toolbar.hpp>

@@ -21,8 +21,8 @@
 #include <libflow/core/error.hpp>
 #include <libflow/study/coils.hpp>
 #include <libflow/study/cut_length.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/main_job.hpp>
-#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/toolbar.hpp>
 #include <libflow/toolbar/build_rows.hpp>

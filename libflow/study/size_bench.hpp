@@ -15,8 +15,8 @@
 #include <vector>
 
 #include <libflow/solve/system.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/limits.hpp>
-#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/study/size_problem.hpp>
 

@@ -114,7 +114,7 @@ enum class SizeLimit {
   hose_rating,
   orifice_least,
   orifice_most,
-  metering,    ///< the orifice's share of a row's pressure: below it the hose meters (metering_cautions.hpp)
+  metering,    ///< the orifice's share of a row's pressure: below it the hose meters (layout_doubts.hpp)
   supply_line  ///< one of `limits.hpp` from the tank to the rows; SizeBinding::name says which
 };
 /// In words.

@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/layout_doubts.hpp>
 
 namespace libflow {
 

@@ -13,8 +13,8 @@
 #include <libflow/file/layout_size.hpp>
 #include <libflow/file/size_json.hpp>
 #include <libflow/report/size_text.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/main_job.hpp>
-#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/tolerance.hpp>
 

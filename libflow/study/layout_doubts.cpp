@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <libflow/study/metering_cautions.hpp>
+#include <libflow/study/layout_doubts.hpp>
 
 #include <algorithm>
 #include <cmath>

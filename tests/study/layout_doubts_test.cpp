@@ -14,14 +14,14 @@
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/order_list_text.hpp>
 #include <libflow/report/verdict.hpp>
+#include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/main_job.hpp>
-#include <libflow/study/metering_cautions.hpp>
 #include <libflow/study/order_list.hpp>
 #include <libflow/study/verdict.hpp>
 #include <libflow/toolbar/build_rows.hpp>
 
 namespace libflow {
-namespace metering_cautions_test {
+namespace layout_doubts_test {
 
 using namespace units;
 
@@ -208,5 +208,5 @@ TEST(Verdict, TheRowThatPullsTheMean) {
   EXPECT_EQ(row_that_pulls_the_mean({{1, 4.0}, {2, 10.0}}, 0.05), 0) << "of two, nobody knows which";
 }
 
-}  // namespace metering_cautions_test
+}  // namespace layout_doubts_test
 }  // namespace libflow
