@@ -370,5 +370,7 @@ TEST(Catalogue, EverySourceResolves) {
   }
 }
 
+TEST(Catalogue, ASourceThatIsNotThereIsNone) { EXPECT_EQ(find_source("NOBODY"), nullptr); }
+
 }  // namespace catalogue_test
 }  // namespace libflow

@@ -231,5 +231,15 @@ TEST(Liquid, AbsurdCurvesAreRefused) {
   EXPECT_REFUSED(steep.viscosity_at(celsius(80)), "viscosity curve carried to 176 °F (80.0 °C)");
 }
 
+// A figure that was measured outranks print, print what was derived, that a rule of the trade, and memory comes last.
+TEST(Confidence, IsRankedAndSaidInWords) {
+  const Confidence best_first[] = {Confidence::user, Confidence::published, Confidence::derived,
+                                   Confidence::common_practice, Confidence::memory};
+  int rank = 0;
+  for (const Confidence c : best_first) EXPECT_EQ(confidence_rank(c), rank++) << to_text(c);
+  EXPECT_EQ(to_text(Confidence::common_practice), "common practice, no source");
+  EXPECT_EQ(to_text(Confidence::memory), "memory, not verified");
+}
+
 }  // namespace liquid_test
 }  // namespace libflow

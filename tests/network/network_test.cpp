@@ -167,6 +167,16 @@ TEST(Network, FedFlowsChangeLater) {
   EXPECT_THROW(n.set_fed_flow(n.find_place("tank"), 1.0 * gpm), InputError);
 }
 
+TEST(Network, OnlyASupplyHasAPressureAndALevel) {
+  Network n = tank_to_row();
+  const auto in = n.add_fed("in", 1.0 * L_per_min);
+  n.set_supply_pressure(n.find_place("tank"), 2.0 * bar);
+  EXPECT_DOUBLE_EQ(n.place(n.find_place("tank")).pressure, 2e5);
+  EXPECT_THROW(n.set_supply_pressure(in, 2.0 * bar), InputError);
+  EXPECT_THROW(n.set_tank_level(in, TankLevel{}), InputError);
+  EXPECT_FALSE(n.place(in).tank.has_value());
+}
+
 TEST(Network, CopiesAreIndependent) {
   Network first = tank_to_row();
   Network second = first;

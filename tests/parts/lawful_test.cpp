@@ -181,5 +181,37 @@ TEST(Lawful, ExpectLawfulThrowsEverythingThatIsWrong) {
   }
 }
 
+TEST(Lawful, FindsASourceWithoutGain) {
+  Law source = with(good);
+  source.passes = Passes::forward;
+  source.threshold = -3e5;
+  EXPECT_TRUE(unlawful(source, Contract::source).empty());
+  for (const double threshold : {0.0, 3e5}) {
+    source.threshold = threshold;
+    EXPECT_TRUE(has_fault(unlawful(source, Contract::source), "no gain at no flow")) << threshold;
+  }
+}
+
+/// Says that it is shut; its law may not know.
+struct ShutGate {
+  bool law_knows = false;
+
+  static constexpr std::string_view kind = "gate";
+  static constexpr Contract contract = Contract::passage;
+
+  void check(std::string_view /*where*/) const {}
+  [[nodiscard]] Law law(const LiquidState& /*liquid*/) const {
+    Law law = with(good);
+    if (law_knows) law.passes = Passes::neither;
+    return law;
+  }
+  [[nodiscard]] static Passes passes() { return Passes::neither; }
+};
+
+TEST(Lawful, FindsAShutPartWhoseLawPassesLiquid) {
+  EXPECT_TRUE(unlawful(Part(ShutGate{.law_knows = true}), test::water()).empty());
+  EXPECT_TRUE(has_fault(unlawful(Part(ShutGate{}), test::water()), "its law passes liquid"));
+}
+
 }  // namespace lawful_test
 }  // namespace libflow

@@ -3,6 +3,7 @@
 /// Any part: what is kept of it, and a newcomer's own part in a network.
 #include <gtest/gtest.h>
 
+#include <optional>
 #include <string>
 
 #include <libflow/network/network.hpp>
@@ -70,6 +71,10 @@ TEST(Part, WhatAPartDoesNotSayIsLeftOut) {
   const Part mat(FilterMat{.resistance = 1e9});
   EXPECT_FALSE(mat.bore().has_value());
   EXPECT_TRUE(mat.cautions(1.0, 1e9, test::water()).empty());
+  EXPECT_EQ(mat.input_count(), 0u);
+  EXPECT_TRUE(mat.input(0).name.empty());
+  EXPECT_EQ(mat.shaft_power(1e-5, test::water()), std::nullopt);
+  EXPECT_EQ(mat.reynolds_number(1e-5, test::water()), 0.0);
 }
 
 TEST(Part, GivesThePartBackAsItsOwnType) {

@@ -77,6 +77,13 @@ TEST(PulsedValve, Cautions) {
   EXPECT_EQ(codes(own), "duty-outside-usable ");
 }
 
+// 4 % of a twentieth of a second is 2 ms, less than the 5 ms that it takes to open.
+TEST(PulsedValve, APulseTooShortToOpenItIsRefusedWithItsLength) {
+  PulsedValve v = valve(0.04);
+  v.frequency = 20.0;
+  test::expect_message([&] { v.check("valve"); }, "a pulse of 0.002 s with an opening lag of 0.005 s");
+}
+
 TEST(PulsedValve, RefusesBadInput) {
   const auto refused = [](const auto& change, const std::string& field) {
     PulsedValve v = valve(0.5);

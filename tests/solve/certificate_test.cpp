@@ -5,6 +5,8 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -152,6 +154,46 @@ TEST(Certificate, APartThatPassesNeitherWay) {
   Answer a(network());
   a.laws[4].passes = Passes::neither;
   EXPECT_EQ(a.certify().energy_residual, infinite);
+}
+
+/// The valve drawn from its outlet to its inlet.
+struct ValveFromItsOutlet {
+  static constexpr std::string_view kind = "valve from its outlet";
+  static constexpr Contract contract = Contract::one_way;
+
+  void check(std::string_view where) const { valve.check(where); }
+  [[nodiscard]] Law law(const LiquidState& liquid) const { return valve.law(liquid).reversed(); }
+  [[nodiscard]] static Passes passes() { return Passes::backward; }
+};
+
+TEST(Certificate, AValveDrawnFromItsOutletIsTheSameValve) {
+  const auto with_valves = [](bool from_outlet) {
+    Network n;
+    n.add_supply("tank", 1.5 * bar, 1.0 * m);
+    n.add_place("tee");
+    n.add_air("row 1");
+    n.add_air("row 2", 30.0 * m);
+    n.add_part("hose", "tank", "tee", hose);
+    for (const std::string row : {"row 1", "row 2"}) {
+      if (from_outlet) {
+        n.add_part("valve of " + row, row, "tee", ValveFromItsOutlet{});
+      } else {
+        n.add_part("valve of " + row, "tee", row, valve);
+      }
+    }
+    return n;
+  };
+  Answer forward(with_valves(false)), back(with_valves(true));
+  ASSERT_GT(forward.flow[1], 0.0);
+  EXPECT_NEAR(back.flow[1] / forward.flow[1], -1.0, 1e-12);
+  EXPECT_EQ(back.flow[2], 0.0);
+  EXPECT_LE(back.certify().energy_residual, 1e-12);
+  const double opened = back.flow[1];
+  back.flow[1] = 0.0;
+  EXPECT_GT(back.certify().energy_residual, 0.1) << "shut although the pressure opens it";
+  back.flow[1] = opened;
+  back.flow[2] = 1e-30;
+  EXPECT_EQ(back.certify().energy_residual, infinite) << "it passes the wrong way, however little";
 }
 
 TEST(Certificate, AGivenFlowThatIsNotTaken) {

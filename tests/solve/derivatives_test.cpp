@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -203,6 +204,39 @@ TEST(Derivatives, PartsWithoutInputsAreNamed) {
     if (d.inputs()[k].kind == NetworkInput::Kind::supply_pressure) {
       EXPECT_NEAR(gradient[k] * slope, 1.0, 1e-11);
     }
+  }
+}
+
+TEST(Derivatives, EveryInputHasItsNameUnitAndPresentValue) {
+  Network n;
+  n.add_supply("supply", 10.0 * psi, 1.0 * m);
+  n.add_place("a");
+  n.add_fed("tap", 0.2 * L_per_min);
+  n.add_air("out");
+  n.add_part("hose", "supply", "a", Hose{.length = 4.0 * m, .bore = 6.35 * mm});
+  n.add_part("spur", "tap", "a", Hose{.length = 1.0 * m, .bore = 6.35 * mm});
+  n.add_part("orifice", "a", "out", Orifice{.bore = 1.4 * mm, .thickness = 1.0 * mm});
+  const LiquidState liquid = test::thick();
+  const Derivatives d(n, liquid, solve(n, liquid));
+  struct Said {
+    std::string unit;
+    double value;
+  };
+  std::map<std::string, Said> said;
+  for (const NetworkInput& input : d.inputs()) {
+    said[name_of(n, input)] = {std::string(unit_of(n, input)), value_of(n, liquid, input)};
+  }
+  const std::map<std::string, Said> wanted{{"hose, length", {"m", 4.0}},
+                                           {"orifice, bore", {"m", 1.4e-3}},
+                                           {"liquid, density", {"kg/m3", liquid.density}},
+                                           {"liquid, viscosity", {"Pa s", liquid.viscosity}},
+                                           {"supply, pressure", {"Pa", 10.0 * 6894.757293168}},
+                                           {"supply, elevation", {"m", 1.0}},
+                                           {"tap, flow", {"m3/s", 0.2e-3 / 60.0}}};
+  for (const auto& [name, w] : wanted) {
+    ASSERT_TRUE(said.contains(name)) << name;
+    EXPECT_EQ(said[name].unit, w.unit) << name;
+    EXPECT_NEAR(said[name].value / w.value, 1.0, 1e-12) << name;
   }
 }
 

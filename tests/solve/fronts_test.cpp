@@ -211,6 +211,29 @@ TEST(NestedDissection, CutsKeepTheSidesApart) {
   EXPECT_LE(std::count(side.begin(), side.end(), Bisection::cut), 50);
 }
 
+// Groups that nothing joins (three grids of 144, 100 and 144 places) need no cut but through one of them.
+TEST(NestedDissection, GroupsApartAreSharedOut) {
+  std::vector<std::array<int, 2>> joints;
+  int places = 0;
+  for (const int n : {12, 10, 12}) {
+    for (int i = 0; i < n * n; ++i) {
+      if (i % n + 1 < n) joints.push_back({places + i, places + i + 1});
+      if (i + n < n * n) joints.push_back({places + i, places + i + n});
+    }
+    places += n * n;
+  }
+  const auto side = Bisection::of(PlaceGraph(static_cast<std::size_t>(places), joints));
+  std::array<int, 3> count{};
+  for (const auto s : side) ++count[static_cast<std::size_t>(s)];
+  EXPECT_GT(std::min(count[0], count[1]), 0);
+  EXPECT_LE(std::max(count[0], count[1]), places * 6 / 10 + 1);
+  EXPECT_LE(std::count(side.begin(), side.end(), Bisection::cut), 12) << "one line of one grid is enough";
+  for (const auto& [a, b] : joints) {
+    const auto sa = side[static_cast<std::size_t>(a)], sb = side[static_cast<std::size_t>(b)];
+    EXPECT_TRUE(sa == sb || sa == Bisection::cut || sb == Bisection::cut) << a << " to " << b;
+  }
+}
+
 TEST(NestedDissection, IsAnOrder) {
   test::Dice dice(27);
   for (const int n : {1, 5, 31, 32, 90}) {

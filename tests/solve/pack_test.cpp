@@ -16,6 +16,7 @@
 #include <tests/support/liquids.hpp>
 #include <tests/support/many_digits.hpp>
 #include <tests/support/random_network.hpp>
+#include <tests/support/test_parts.hpp>
 
 namespace libflow {
 namespace pack_test {
@@ -263,6 +264,68 @@ TEST(PackedNewton, FindsTheAnswersOfSingleSolvesOnRandomNetworks) {
   }
   RecordProperty("solved_of_lanes", fmt::format("{} of {}, worst difference {:.1e}", solved, lanes, worst));
   EXPECT_GT(solved, lanes * 8 / 10) << lanes << " lanes, worst difference " << worst;
+}
+
+/// Parts whose law is a function of their own, one of them drawn against the flow; every lane another liquid and
+/// another resistance of the function.
+TEST(PackedNewton, LawsThatNoTermFitsAreThoseOfSingleSolves) {
+  using namespace units;
+  const auto network = [](double r) {
+    Network n;
+    n.add_supply("supply", 30.0 * psi);
+    n.add_place("port 1");
+    n.add_place("port 2");
+    n.add_air("row 1");
+    n.add_air("row 2");
+    n.add_part("feed", "supply", "port 1", test::PowerPart{.r = r});
+    n.add_place("middle");
+    n.add_part("bar", "port 1", "middle", test::PowerPart{.r = 2.0 * r});
+    n.add_part("bar's rest", "port 2", "middle", test::PowerPart{.r = r});  // one run, drawn towards each other
+    n.add_part("loop", "supply", "port 2", Hose{.length = 3.0 * m, .bore = 6.35 * mm});
+    n.add_part("valve 1", "port 1", "row 1",
+               CheckValve{.crack = 4.0 * psi, .passage_bore = 2.0 * mm, .full_open = 9.0 * psi});
+    n.add_part("orifice 2", "port 2", "row 2", Orifice{.bore = 1.5 * mm});
+    return n;
+  };
+  const auto laws_of = [](const Network& n, const LiquidState& liquid) {
+    std::vector<Law> laws;
+    for (std::size_t i = 0; i < n.part_count(); ++i) laws.push_back(n.part(i).part.law(liquid));
+    return laws;
+  };
+  const LiquidState water = test::water();
+  const Network base = network(1e13);
+  ASSERT_FALSE(base.part(base.find_part("valve 1")).part.law(water).functions.empty());
+  const PackedCore core(base, laws_of(base, water));
+  PackedNewton<Twin> newton(core, laws_of(base, water));
+  std::vector<Solution> single;
+  for (int lane = 0; lane < pack_lanes; ++lane) {
+    const Network one = network(1e13 * (1.0 + 2.0 * lane));
+    LiquidState liquid = water;
+    liquid.density *= 1.0 + 0.1 * lane;
+    const std::vector<Law> laws = laws_of(one, liquid);
+    for (std::size_t i = 0; i < laws.size(); ++i) newton.laws.set(i, lane, laws[i]);
+    const Place& zero = base.place(core.datum());
+    for (std::size_t i = 0; i < base.place_count(); ++i) {
+      const Place& place = base.place(i);
+      if (const auto number = core.number(i); number && place.held()) {
+        newton.potential[*number].set(lane, place.pressure - zero.pressure);
+      }
+    }
+    single.push_back(solve(one, liquid));
+  }
+  newton.laws.sum();
+  const TwinMask done = newton.solve();
+  for (int lane = 0; lane < pack_lanes; ++lane) {
+    ASSERT_TRUE(done[lane]);
+    const Solution& alone = single[static_cast<std::size_t>(lane)];
+    for (std::size_t i = 0; i < base.part_count(); ++i) {
+      const PackedSeat& seat = core.seats()[i];
+      ASSERT_TRUE(seat.in_core()) << base.part(i).id;
+      const double q = (seat.forward ? 1.0 : -1.0) * newton.flow[seat.edge][lane];
+      EXPECT_NEAR(q / alone.parts[i].flow, 1.0, 1e-9) << base.part(i).id << ", lane " << lane;
+    }
+  }
+  EXPECT_NE(core.seats()[base.find_part("bar")].forward, core.seats()[base.find_part("bar's rest")].forward);
 }
 
 }  // namespace pack_test

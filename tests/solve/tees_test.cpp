@@ -13,6 +13,7 @@
 #include <libflow/solve.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/support/liquids.hpp>
+#include <tests/support/test_parts.hpp>
 
 namespace libflow {
 namespace tees_test {
@@ -197,6 +198,21 @@ TEST(Tees, WrongLegsAreRefused) {
   refused([](TeeAt& at) { at.branches[0] = 99; }, "tee at 'port 2'");
   refused([](TeeAt& at) { at.left.reset(), at.right.reset(); }, "tee at 'port 2', run");
   refused([](TeeAt& at) { at.tee.branch_bore = 21.0 * mm; }, "tee at 'port 2', branch bore");
+}
+
+TEST(Tees, ALegWithoutABoreAsksForTheTeesBores) {
+  Network n;
+  n.add_supply("feed", 20.0 * kPa);
+  n.add_place("port");
+  n.add_air("row");
+  n.add_air("end");
+  const auto left = n.add_part("bar", "feed", "port", test::QuadraticPart{.k = 1e12});
+  const auto right = n.add_part("rest", "port", "end", Hose{.length = 1.0 * m, .bore = 12.0 * mm});
+  const auto row = n.add_part("row hose", "port", "row", Hose{.length = 2.0 * m, .bore = 6.0 * mm});
+  TeeAt at{.place = n.find_place("port"), .left = left, .right = right, .branches = {row}};
+  test::expect_message([&] { (void)with_bores_of_parts(n, at); }, "part 'bar' has no bore");
+  at.tee.run_bore = 12.0 * mm;
+  EXPECT_NEAR(si(with_bores_of_parts(n, at).tee.branch_bore), 6e-3, 1e-15);
 }
 
 }  // namespace tees_test
