@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// Door of the file room: layout files in, results out. It brings in toml++ and nlohmann-json, so programs that need
-/// one of its headers only include that one.
+/// Door of the file room: layout files in, results out. It brings in nlohmann-json, so programs that need one of its
+/// headers only include that one.
 #pragma once
 
 #include <libflow/file/calibrated_layout.hpp>     // a layout file as the bar was built

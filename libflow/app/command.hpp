@@ -2,8 +2,8 @@
 /// @file
 /// What every subcommand of the program shares: options, output, progress, exit codes.
 ///
-/// A subcommand is one file, `<name>_command.cpp`, with one function that adds it to the program; `main.cpp` lists
-/// them.
+/// A subcommand is one file, `<name>_command.cpp`, with one function that adds it to the program;
+/// `commands.hpp` lists them.
 #pragma once
 
 #include <algorithm>

@@ -65,5 +65,15 @@ TEST(NearestName, TheNearerOfTwoAndTheFirstOfEquals) {
   EXPECT_EQ(nearest_name("hose 1", names), "hose 1");
 }
 
+TEST(NearestName, TwoNeighboursThatChangedPlacesAreOneSlip) {
+  using names_detail::neighbours_swapped;
+  EXPECT_TRUE(neighbours_swapped("rwo", "row"));
+  EXPECT_TRUE(neighbours_swapped("ROw", "rwo"));
+  EXPECT_FALSE(neighbours_swapped("row", "ROW")) << "the same";
+  EXPECT_FALSE(neighbours_swapped("rox", "row")) << "another letter at the end";
+  EXPECT_FALSE(neighbours_swapped("rwoad", "rowed")) << "and another one";
+  EXPECT_FALSE(neighbours_swapped("rw", "row"));
+}
+
 }  // namespace names_test
 }  // namespace libflow

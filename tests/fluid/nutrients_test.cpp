@@ -55,11 +55,13 @@ TEST(Nutrients, ReadsGrades) {
   using namespace nutrients_test;
   EXPECT_EQ(parse_analysis("10-34-0").p2o5, 34.0);
   EXPECT_EQ(parse_analysis("12-0-0-26S").s, 26.0);
+  EXPECT_EQ(parse_analysis("12-0-0-26s").s, 26.0);
+  EXPECT_EQ(parse_analysis(".5-20-0-1").n, 0.5);
   EXPECT_EQ(parse_analysis("9.5-20-0").n, 9.5);
   EXPECT_EQ(grade_text({12, 0, 0, 26}), "12-0-0-26S");
   EXPECT_EQ(grade_text({10, 34, 0, 0}), "10-34-0");
   for (const char* wrong : {"", "10", "10-34", "10-34-", "10-34-0-", "10-34-0-5-1", "10-34-x", "-1-2-3", "10 34 0",
-                            "60-60-0", "10-34-0S", "1e1-34-0", "nan-0-0"}) {
+                            "60-60-0", "10-34-0S", "10-34-0-26X", "..-34-0", "1e1-34-0", "nan-0-0"}) {
     expect_refused([&] { (void)parse_analysis(wrong, "product"); }, "product");
   }
 }

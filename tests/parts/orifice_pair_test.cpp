@@ -87,5 +87,12 @@ TEST(OrificePair, RefusesBadInput) {
   }
 }
 
+TEST(OrificePair, ItsBoreIsTheSmallerOne) {
+  for (const auto& [first, second] : {std::pair(1.0, 2.0), std::pair(2.0, 1.0), std::pair(1.0, 1.0)}) {
+    const OrificePair pair{.first = {.bore = first * mm}, .second = {.bore = second * mm}, .gap = 30.0 * mm};
+    EXPECT_DOUBLE_EQ(si(pair.inside_bore()), 1e-3);
+  }
+}
+
 }  // namespace orifice_pair_test
 }  // namespace libflow

@@ -220,6 +220,7 @@ TEST(PumpCurve, RefusesBadInput) {
   refused([](PumpCurve& p) { p.points.erase(p.points.begin()); }, "point 1, flow");
   refused([](PumpCurve& p) { p.points[2].flow = p.points[1].flow; }, "point 3, flow");
   refused([](PumpCurve& p) { p.points[2].shaft_power.reset(); }, "point 3");
+  refused([](PumpCurve& p) { p.points[1].suction_head.reset(); }, "point 2");
   refused([](PumpCurve& p) { p.points[0].gain = 0.0 * Pa; }, "point 1, gain");
   for (const double bad : {-1.0, nan, inf}) {
     refused([=](PumpCurve& p) { p.points[3].flow = from_si<Flow>(bad); }, "point 4, flow");

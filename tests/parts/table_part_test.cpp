@@ -152,6 +152,10 @@ TEST(TablePart, WarnsOutsideItsTable) {
   const Cautions found = found_at(5, thicker);
   ASSERT_EQ(found.size(), 1u);
   EXPECT_EQ(found[0].code, "another-liquid");
+  EXPECT_TRUE(found_at(5, measured()).empty());
+  const auto denser = test::liquid_of("denser", 1.2 * measured().density, measured().viscosity);
+  ASSERT_EQ(found_at(5, denser).size(), 1u);
+  EXPECT_EQ(found_at(5, denser)[0].code, "another-liquid");
 }
 
 TEST(TablePart, RefusesBadInput) {
@@ -161,6 +165,14 @@ TEST(TablePart, RefusesBadInput) {
   };
   refused(table({}), "part 'x', points");
   refused(table({{1, 2}}), "part 'x', points");
+  TablePart long_table = table({{1, 2}, {2, 7}});
+  while (long_table.points.size() <= TablePart::most_points) {
+    const TablePoint& last = long_table.points.back();
+    long_table.points.push_back({1.001 * last.flow, 1.001 * last.drop});
+  }
+  refused(long_table, "part 'x', points");
+  long_table.points.pop_back();
+  EXPECT_NO_THROW(long_table.check("part 'x'"));
   for (const double bad : {0.0, -1.0, nan, 1e9}) {
     refused(table({{bad, 2}, {2, 7}}), "part 'x', point 1, flow");
     refused(table({{1, 2}, {2, bad}}), "part 'x', point 2, drop");

@@ -167,6 +167,23 @@ TEST(Derivatives, WhatHasNoneIsRefused) {
   DerivativesBar bar;
   const Network n = bar.build();
   EXPECT_THROW(Derivatives(n, test::water(), Solution{}), InputError);
+  // Solutions of another network: with more parts, or with as many parts and more places.
+  DerivativesBar longer;
+  longer.rows = 6;
+  EXPECT_THROW(Derivatives(n, test::water(), solve(longer.build(), test::water())), InputError);
+  Network one, other;
+  for (Network* net : {&one, &other}) {
+    net->add_supply("supply", 1.0 * psi);
+    net->add_air("out");
+  }
+  other.add_air("out too");
+  for (Network* net : {&one, &other}) {
+    for (const std::string id : {"first", "second"}) {
+      net->add_part(id, "supply", net == &other && id == "second" ? "out too" : "out",
+                    Hose{.length = 1.0 * m, .bore = 6.0 * mm});
+    }
+  }
+  EXPECT_THROW(Derivatives(one, test::water(), solve(other, test::water())), InputError);
   // A pocket between two shut valves has no pressure of its own.
   Network pocket;
   pocket.add_supply("supply", 1.0 * psi);

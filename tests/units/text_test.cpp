@@ -310,6 +310,54 @@ TEST(text, quotation_is_short_and_on_one_line) {
   EXPECT_EQ(in_quotes("\xED\xA0\x80"), "'\\xED\\xA0\\x80'");  // surrogate
 }
 
+// Well-formed sequences: The Unicode Standard, table 3-7 (as RFC 3629). What is none is shown byte by byte.
+TEST(text, quotation_keeps_letters_and_shows_what_is_none) {
+  for (const char* letter : {"ä", "€", "農", "\xF0\x9F\x9A\x9C", "\xF4\x8F\xBF\xBD", "\xEE\x80\x80", "\xED\x9F\xBF"}) {
+    EXPECT_EQ(in_quotes(letter), "'" + std::string(letter) + "'");
+  }
+  EXPECT_EQ(in_quotes("\xE2\x82"), "'\\xE2\\x82'") << "cut short";
+  EXPECT_EQ(in_quotes("\xE0\x80\xAF"), "'\\xE0\\x80\\xAF'") << "overlong";
+  EXPECT_EQ(in_quotes("\xF0\x80\x80\xAF"), "'\\xF0\\x80\\x80\\xAF'") << "overlong";
+  EXPECT_EQ(in_quotes("\xF4\x90\x80\x80"), "'\\xF4\\x90\\x80\\x80'") << "beyond U+10FFFF";
+  EXPECT_EQ(in_quotes("\xF5\x80\x80\x80"), "'\\xF5\\x80\\x80\\x80'");
+}
+
+// Marks that are not seen or turn the writing round, and their neighbours, which are letters like others.
+TEST(text, quotation_shows_marks_that_nobody_sees) {
+  for (const auto& [mark, shown] : {std::pair("\xE2\x80\x8B", "\\u200B"), std::pair("\xE2\x80\x8F", "\\u200F"),
+                                    std::pair("\xE2\x80\xA8", "\\u2028"), std::pair("\xE2\x81\xA6", "\\u2066"),
+                                    std::pair("\xE2\x81\xA9", "\\u2069"), std::pair("\xEF\xBB\xBF", "\\uFEFF")}) {
+    EXPECT_EQ(in_quotes(mark), "'" + std::string(shown) + "'");
+  }
+  for (const char* kept : {"\xE2\x80\x8A", "\xE2\x80\x90", "\xE2\x80\xA7", "\xE2\x80\xAF", "\xE2\x81\xAA"}) {
+    EXPECT_EQ(in_quotes(kept), "'" + std::string(kept) + "'");
+  }
+  EXPECT_EQ(in_quotes("abc\x01", 4), "'abc...'") << "an escape is shown whole or not at all";
+}
+
+TEST(text, a_sum_of_numbers_is_refused) {
+  for (const char* sum : {"1 + 2 psi", "3+4 psi", "5 - 1 psi"}) {
+    try {
+      (void)parse_quantity<Pressure>(sum, "here");
+      ADD_FAILURE() << sum;
+    } catch (const InputError& e) {
+      EXPECT_NE(e.what_is_wrong().find("more than a number before its unit"), std::string::npos) << e.what();
+    }
+  }
+}
+
+// Inches follow feet and nothing else; a unit of which half the letters are wrong is near to none.
+TEST(text, what_only_looks_like_feet_and_inches_is_refused) {
+  EXPECT_THROW((void)parse_quantity<Length>("3 m 5 in", "here"), InputError);
+  EXPECT_THROW((void)parse_quantity<Length>("3 yd 5", "here"), InputError);
+  try {
+    (void)parse_quantity<Length>("3 z", "here");
+    ADD_FAILURE();
+  } catch (const InputError& e) {
+    EXPECT_EQ(e.nearest(), "") << e.what();
+  }
+}
+
 struct CommaForPoint : std::numpunct<char> {
   char do_decimal_point() const override { return ','; }
   char do_thousands_sep() const override { return '.'; }
