@@ -98,8 +98,6 @@ int main(int argc, char** argv) {
     return run(argc, argv);
   } catch (const InputError& error) {
     return complain(with_line(error), exit_bad_input);
-  } catch (const IllPosedError& error) {
-    return complain(error.what(), exit_unsolved);
   } catch (const Error& error) {
     return complain(error.what(), exit_unsolved);
   } catch (const std::bad_alloc&) {

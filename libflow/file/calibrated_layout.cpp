@@ -48,14 +48,8 @@ static toml::table& row_entry(toml::table& top, int row) {
   return entry;
 }
 
-static toml::table orifice_entry(const OrificeChoice& choice, UnitSystem units) {
+static toml::table orifice_entry(const OrificeByBore& hole, UnitSystem units) {
   toml::table t;
-  if (const auto* rated = std::get_if<OrificeByRating>(&choice)) {
-    put(t, "rated_flow", rated->flow, units);
-    put(t, "rated_pressure", rated->pressure, units);
-    return t;
-  }
-  const auto& hole = std::get<OrificeByBore>(choice);
   put_bore(t, "bore", hole.bore, units);
   if (si(hole.thickness) > 0.0) put_bore(t, "thickness", hole.thickness, units);
   if (hole.discharge_coefficient) t.insert("coefficient", *hole.discharge_coefficient);
@@ -114,7 +108,7 @@ std::string calibrated_layout_text(std::string_view toml_text, std::string_view 
     if (length) put(entry, "hose_length", *now.hose_length, units);
     if (bore) put_bore(entry, "hose_bore", *now.hose_bore, units);
     if (crack) put(entry, "crack", *now.crack, units);
-    if (orifice) entry.insert_or_assign("orifice", orifice_entry(*now.orifice, units));
+    if (orifice) entry.insert_or_assign("orifice", orifice_entry(*hole, units));
   }
   const Temperature at = layout.job.temperature;
   const LiquidState was = layout.job.liquid.at(at), is = calibrated.job.liquid.at(at);

@@ -20,6 +20,8 @@ namespace libflow {
     case CatchCauseKind::hoses_swapped:
     case CatchCauseKind::feed_place:
       return "none";
+    case CatchCauseKind::hose_schedule:
+      return "share_of_the_way";  // from the layout's lengths, 0, to the other schedule's, 1
     default:
       return "factor";
   }

@@ -72,19 +72,9 @@ static PumpChoice read_pump(const TomlTable& t, const Job& job) {
     case Kind::centrifugal:
       fitting({"shutoff", "free_flow", "linear_share", "efficiency"});
       return part_as<CentrifugalPump>(t, job, read_centrifugal_pump);
-    case Kind::curve: {
+    case Kind::curve:
       fitting({"points", "efficiencies", "suction_heads", "shaft_powers", "density"});
-      auto pump = part_as<PumpCurve>(t, job, read_pump_curve);
-      if (t.has("suction_heads")) {
-        const auto heads = t.quantities<Length>("suction_heads", PumpCurve::suction_head_range);
-        if (heads.size() != pump.points.size()) {
-          t.fail("suction_heads", fmt::format("{} heads for {} points", heads.size(), pump.points.size()),
-                 "one for each of the points");
-        }
-        for (std::size_t i = 0; i < heads.size(); ++i) pump.points[i].suction_head = heads[i];
-      }
-      return pump;
-    }
+      return part_as<PumpCurve>(t, job, read_pump_curve);
     case Kind::positive:
       fitting({"displacement", "rpm", "slip_flow", "slip_gain", "slip_viscosity", "max_pressure", "efficiency"});
       return part_as<PositivePump>(t, job, read_positive_pump);

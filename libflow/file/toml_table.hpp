@@ -88,9 +88,7 @@ class TomlTable {
     for (const auto& [key, node] : table) require_known(key);
   }
 
-  [[nodiscard]] UnitSystem units() const { return units_; }
   void set_units(UnitSystem units) { units_ = units; }
-  [[nodiscard]] const std::string& file() const { return file_; }
   [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
 
   /// "file:line:column: [hose] bore"; of the table itself where the key is absent.

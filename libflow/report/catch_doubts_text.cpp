@@ -71,7 +71,6 @@ static std::string disagree_sentence(const DoubtfulReading& d, UnitSystem u) {
 }
 
 static std::string other_sentence(const DoubtfulReading& d, UnitSystem u) {
-  if (d.kind == ReadingDoubt::cups_disagree) return disagree_sentence(d, u);
   const std::string which = d.whole_row
                                 ? fmt::format("Look at the reading{} of row {} first: ", d.cups > 1 ? "s" : "", d.row)
                                 : fmt::format("Look at row {}'s readings first: ", d.row);
@@ -94,7 +93,7 @@ static std::string other_sentence(const DoubtfulReading& d, UnitSystem u) {
                          "orifice: read it again.",
                          read, d.share, cup_text(d.fits, u));
     case ReadingDoubt::cups_disagree:
-      break;
+      return disagree_sentence(d, u);
     case ReadingDoubt::repeat_apart:
       return which + fmt::format("{} is far from its other cups: spilled, or misread?", read);
   }

@@ -43,7 +43,8 @@ bool stops_the_job(const Caution& caution) {
       "rate-not-reached",      "above-pump-limit",   "above-assumed-limit",    "rate-falls-short", "check-valve-shut",
       "unfed-outlet",          "row-not-reached",    "rest-not-fed",           "air-at-pump",      "air-drawn-in",
       "below-vapour-pressure", "pump-over-pressure", "above-working-pressure", "no-relief-valve",  "suction-starved",
-      "regulator-cannot-hold", "below-freezing",     "below-salt-out",         "salt-with-seed",   "choked-flow"};
+      "regulator-cannot-hold", "below-freezing",     "below-salt-out",         "salt-with-seed",   "choked-flow",
+      "other-rate-held"};
   return is_layout_doubt(caution.code) ||
          std::find(std::begin(codes), std::end(codes), caution.code) != std::end(codes);
 }

@@ -50,7 +50,7 @@ static std::string comparison_summary(const Comparison& c, UnitSystem u, std::si
   line("Christiansen uniformity", [](const Answer& a) { return percent(a.evenness.christiansen); });
   line("Low-quarter uniformity", [](const Answer& a) { return percent(a.evenness.low_quarter); });
   if (std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return short_of_rate(a) != nullptr; })) {
-    line("Wanted rate", [](const Answer& a) { return std::string(short_of_rate(a) ? "NOT REACHED" : "reached"); });
+    line("Wanted rate", rate_word);
   }
   line("Mean rate", [&](const Answer& a) { return shown<AreaRate>(a.evenness.mean_rate, u); });
   line("Gauge pressure", [&](const Answer& a) { return shown<Pressure>(a.evenness.supply_pressure, u); });
@@ -134,10 +134,12 @@ std::vector<std::string> rate_not_reached_sentences(const Comparison& c, UnitSys
     const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
     if (stop == nullptr) continue;
     const Evenness& e = a.evenness;
-    std::string text = fmt::format("RATE NOT REACHED: {}, {}, cannot give {}: {}.", letter(k), name_text(a.layout.name),
-                                   shown<AreaRate>(e.target_rate, units), stop->text);
+    const bool held = stop->code == "other-rate-held";
+    std::string text =
+        fmt::format("RATE {}: {}, {}, {} {}: {}.", rate_word(a), letter(k), name_text(a.layout.name),
+                    held ? "does not give" : "cannot give", shown<AreaRate>(e.target_rate, units), stop->text);
     // Without a drive the pressure that the rate needs is taken as if the supply had it.
-    if (e.mean_rate > 0.999 * e.target_rate) {
+    if (!held && e.mean_rate > 0.999 * e.target_rate) {
       text += " It is compared at that rate nevertheless, as if its supply could.";
     } else {
       text += fmt::format(" It is compared at the {} that it gives.", shown<AreaRate>(e.mean_rate, units));

@@ -83,6 +83,10 @@ std::string comparison_page(const Comparison& c, const TextOptions& options, con
   body +=
       fmt::format("<p class=\"facts\">All at the same total rate: {}</p>\n", xml_text(job_text(c.answers.front(), u))) +
       origin_html(origin);
+  // What has no answer has no numbers to compare: the sentence says which layout that is.
+  const bool usable =
+      std::all_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return a.solution.usable(); });
+  if (!usable) return whole_page(c.answers.front().layout.name, body);
   HtmlTable t;
   t.column("", true);
   for (std::size_t k = 0; k < c.answers.size(); ++k) {
@@ -95,7 +99,7 @@ std::string comparison_page(const Comparison& c, const TextOptions& options, con
   };
   line("verdict", [](const Answer& a) { return verdict_word(a); });
   if (std::any_of(c.answers.begin(), c.answers.end(), [](const Answer& a) { return short_of_rate(a) != nullptr; })) {
-    line("wanted rate", [](const Answer& a) { return std::string(short_of_rate(a) ? "NOT REACHED" : "reached"); });
+    line("wanted rate", rate_word);
   }
   line("coefficient of variation", [](const Answer& a) { return percent(a.evenness.cv); });
   line("furthest row", [](const Answer& a) {

@@ -14,26 +14,13 @@
 #include <libflow/report/catch_doubts_text.hpp>
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/main_job_text.hpp>
+#include <libflow/report/size_words.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/diagnosis.hpp>
 
 namespace libflow {
 
 namespace report_detail {
-
-static std::string_view feed_phrase(ManifoldFeed feed) {
-  switch (feed) {
-    case ManifoldFeed::middle:
-      return "in its middle";
-    case ManifoldFeed::left:
-      return "at its left end";
-    case ManifoldFeed::right:
-      return "at its right end";
-    case ManifoldFeed::both_ends:
-      return "at both ends";
-  }
-  return {};
-}
 
 /// "5.2 % (4.0 to 6.1 %)", without the brackets where nothing was fitted.
 template <class Show>
@@ -91,8 +78,8 @@ std::string cause_phrase(const Layout& layout, const LikelyCause& l, UnitSystem 
                          bore(si(bar.manifolds[c.manifold].bore)));
     case Of::feed_place:
       return fmt::format("{} is fed {} instead of {}", manifold(),
-                         feed_phrase(static_cast<ManifoldFeed>(static_cast<int>(std::lround(c.size)))),
-                         feed_phrase(bar.manifolds[c.manifold].feed));
+                         feed_place_text(static_cast<ManifoldFeed>(static_cast<int>(std::lround(c.size))), "its"),
+                         feed_place_text(bar.manifolds[c.manifold].feed, "its"));
     case Of::feed_hose:
       return fmt::format("the feed hose of {} is constricted: it works like a bore of {} instead of {}", manifold(),
                          with_interval(l, [&](double f) { return bore(f * si(bar.manifolds[c.manifold].feed_bore)); }),
@@ -188,9 +175,8 @@ std::string next_phrase(const FoundCause& f, UnitSystem u, double time) {
     case Ask::swap_orifices:
     case Ask::swap_valves:
     case Ask::swap_hoses:
-      text = fmt::format("let rows {} and {} change {} and catch them again at {}.",
-                         n.kind == Ask::swap_orifices || n.row < n.other ? n.row : n.other,
-                         n.kind == Ask::swap_orifices || n.row < n.other ? n.other : n.row,
+      text = fmt::format("let rows {} and {} change {} and catch them again at {}.", std::min(n.row, n.other),
+                         std::max(n.row, n.other),
                          n.kind == Ask::swap_orifices ? "orifices"
                          : n.kind == Ask::swap_valves ? "check valves"
                                                       : "hoses",

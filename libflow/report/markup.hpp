@@ -34,7 +34,6 @@ class HtmlTable {
   /// @param words  true: words, to the left; false: numbers, to the right
   void column(std::string heading, bool words = false) { columns_.emplace_back(std::move(heading), words); }
   void line(std::vector<std::string> cells) { lines_.push_back(std::move(cells)); }
-  [[nodiscard]] bool empty() const { return lines_.empty(); }
 
   [[nodiscard]] std::string html(std::string_view caption = {}) const {
     std::string out = "<div class=\"wide\" tabindex=\"0\"><table>\n";

@@ -173,10 +173,12 @@ std::string setting_card_text(const SettingCard& card, const TextOptions& option
   const std::string gauge =
       fmt::format("The gauge must stand {}: this card's pressures are those there. One nearer the pump reads more.",
                   gauge_place(card.layout));
-  const std::vector<std::string> before = {
+  std::vector<std::string> before = {
       "Goggles and gloves. Take the pressure off and shut the tank before opening a line: check valves hold pressure "
       "behind them.",
-      catch_liquid_advice() + " The cups above are of the product.", outside_advice(card), gauge};
+      catch_liquid_advice() + " The cups above are of the product."};
+  if (!card.rows.empty()) before.push_back(outside_advice(card));
+  before.push_back(gauge);
   for (const std::string& line : before) {
     text += wrapped(line, width, 3, " - ");
   }

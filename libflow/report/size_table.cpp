@@ -10,6 +10,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/size_words.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/size.hpp>

@@ -134,8 +134,8 @@ static std::string parts_of(const SizeAnswer& a, const SizeCandidate& c, UnitSys
     text += entry("Check valves", fmt::format("crack {}", format(p.choices.cracks[c.choice.crack], u)), width);
   }
   text += entry("Manifold",
-                fmt::format("{} bore, fed in the {}", format_bore(p.choices.manifold_bores[c.choice.manifold_bore], u),
-                            feed_text(p.choices.feeds[c.choice.feed])),
+                fmt::format("{} bore, fed {}", format_bore(p.choices.manifold_bores[c.choice.manifold_bore], u),
+                            feed_place_text(p.choices.feeds[c.choice.feed], "the")),
                 width);
   const SizeOutcome& o = c.outcome;
   std::string then = fmt::format("the furthest row is {} from the mean; {} at the gauge", percent(o.worst_deviation),

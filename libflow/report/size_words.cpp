@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -102,6 +103,11 @@ std::string feed_text(ManifoldFeed feed) {
       return "both ends";
   }
   return "-";
+}
+
+std::string feed_place_text(ManifoldFeed feed, std::string_view whose) {
+  if (feed == ManifoldFeed::both_ends) return "at both ends";
+  return fmt::format("{} {} {}", feed == ManifoldFeed::middle ? "in" : "at", whose, feed_text(feed));
 }
 
 std::string binding_text(const SizeProblem& p, const SizeBinding& b, UnitSystem u) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <libflow/study/size_choices.hpp>
@@ -29,6 +30,8 @@ std::string pieces_text(const SizeProblem& p, const HosePlan& plan, UnitSystem u
 std::string short_cut_text(double metres, UnitSystem u);
 
 std::string feed_text(ManifoldFeed feed);
+/// "in its middle", "at its left end", "at both ends". @param whose  "its" or "the"
+std::string feed_place_text(ManifoldFeed feed, std::string_view whose);
 
 /// "evenness, row 16 is 6.0 % below the mean and 5.0 % is allowed, at 4.0 mph, ...".
 std::string binding_text(const SizeProblem& p, const SizeBinding& b, UnitSystem u);

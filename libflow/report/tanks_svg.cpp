@@ -8,6 +8,7 @@
 
 #include <fmt/core.h>
 
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/markup.hpp>
 #include <libflow/report/words.hpp>
 

@@ -11,6 +11,7 @@
 #include <fmt/core.h>
 
 #include <libflow/report/list_words.hpp>
+#include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/as_built.hpp>
 #include <libflow/study/compare.hpp>
@@ -114,7 +115,12 @@ static std::string furthest_text(const Evenness& e, const RowResult& worst) {
 }
 
 /// "the rate needs 74.0 psi at the gauge, 60.0 psi is the limit"
-static std::string stop_text(const Caution& stop, UnitSystem u) {
+static std::string stop_text(const Caution& stop, const Evenness& e, UnitSystem u) {
+  if (stop.code == "other-rate-held") {
+    return fmt::format("what the layout holds, {} at the gauge, gives {} where {} is wanted",
+                       shown<Pressure>(e.supply_pressure, u), shown<AreaRate>(e.mean_rate, u),
+                       shown<AreaRate>(e.target_rate, u));
+  }
   if (stop.code != "above-pump-limit") return stop.text;
   // A figure far above what is there says that a part is wrong, not how much pressure is needed.
   if (stop.value > most_metering_pressure * stop.limit) {
@@ -181,6 +187,12 @@ std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> u
                      format(from_si<Viscosity>(answer.liquid.viscosity), u), text);
 }
 
+std::string rate_word(const Answer& answer) {
+  const Caution* stop = short_of_rate(answer);
+  if (stop == nullptr) return "reached";
+  return stop->code == "other-rate-held" && stop->value > stop->limit ? "EXCEEDED" : "NOT REACHED";
+}
+
 std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> units) {
   using namespace report_detail;
   const Evenness& e = answer.evenness;
@@ -214,9 +226,11 @@ std::string verdict_sentence(const Answer& answer, std::optional<UnitSystem> uni
   text += ".";
   // An even bar that gets too little is no good bar: what stops it comes first.
   if (const Caution* stop = short_of_rate(answer)) {
-    const char* rows = stop->code == "rate-not-reached" ? "At the rate that is reached the rows are"
-                                                        : "At that rate the rows would be";
-    text = fmt::format("NOT REACHED: {}. ({} {})", stop_text(*stop, units.value_or(answer.layout.units)), rows, text);
+    const bool held = stop->code == "other-rate-held";
+    const char* rows = held || stop->code == "rate-not-reached" ? "At the rate that is reached the rows are"
+                                                                : "At that rate the rows would be";
+    text = fmt::format("{}: {}. ({} {})", held ? "NOT THE WANTED RATE" : "NOT REACHED",
+                       stop_text(*stop, e, units.value_or(answer.layout.units)), rows, text);
   }
   if (const std::string doubt = doubt_sentence(e); !doubt.empty()) text += " BUT: " + doubt;
   const std::string over_band = viscosity_sentence(answer, units);

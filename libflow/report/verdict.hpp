@@ -49,6 +49,10 @@ std::string share_text(double share, const char* of = "the variation");
 /// @param units  of the viscosities; empty: the layout's own
 [[nodiscard]] std::string viscosity_sentence(const Answer& answer, std::optional<UnitSystem> units = std::nullopt);
 
+/// Beside verdict_word() in a table: "reached", "NOT REACHED", or "EXCEEDED" where a held pressure or setting gives
+/// more than the wanted rate.
+[[nodiscard]] std::string rate_word(const Answer& answer);
+
 /// "NOT EVEN: row 8 gets 12.1 % more than the mean, 10 of 16 rows are outside ±5 %; what decides it: hose lengths
 /// (97 % of the variation)." Where the wanted rate is not reached, that comes first and the rows after it in brackets:
 /// "NOT REACHED: the rate needs 74.0 psi at the gauge, 60.0 psi is the limit. (At that rate the rows would be EVEN:

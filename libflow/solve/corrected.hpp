@@ -144,7 +144,8 @@ template <class Miss>
   std::vector<double> extra(network.part_count());
   System system(network, liquid);
   double scale = least_drop;
-  // Solves with these extra drops and says how far each is from what it should be; empty: no usable solution.
+  // Solves with these extra drops and says how far each is from what it should be; empty: no usable solution, or a
+  // correction that is no number there.
   const auto miss = [&](const std::vector<double>& drops) {
     std::fill(extra.begin(), extra.end(), 0.0);
     for (std::size_t i = 0; i < n; ++i) extra[corrections[i].part] += drops[i];
@@ -155,7 +156,10 @@ template <class Miss>
     scale = least_drop;
     for (const PartResult& p : out.solution.parts) scale = std::max(scale, std::abs(p.drop));
     off.reserve(n);
-    for (std::size_t i = 0; i < n; ++i) off.push_back(corrections[i].drop(out.solution, drops[i]) - drops[i]);
+    for (std::size_t i = 0; i < n; ++i) {
+      off.push_back(corrections[i].drop(out.solution, drops[i]) - drops[i]);
+      if (!std::isfinite(off.back())) return std::vector<double>();
+    }
     return off;
   };
   std::vector<double> best = out.drops;  // of the single rounds
@@ -164,12 +168,15 @@ template <class Miss>
   for (int round = 1; round <= rounds.max_rounds; ++round) {
     out.rounds = round;
     std::vector<double> off = miss(out.drops);
-    if (single && round > 1 && !out.solution.usable()) {
+    if (single && round > 1 && off.size() != n) {
       out.drops = best;
       off = miss(best);
       single = false;
     }
-    if (!out.solution.usable()) return out;
+    if (off.size() != n) {
+      if (out.solution.usable()) out.solution.message += "; a correction is not a finite number";
+      return out;
+    }
     double largest = 0.0;
     for (const double x : off) largest = std::max(largest, std::abs(x));
     out.change = largest / scale;

@@ -77,9 +77,13 @@ static void add_cautions(Agronomy& a) {
                         "limits differ between extension services and with moisture, variety and placement; the "
                         "product label and local guidance decide"});
   if (a.water.fails) {
+    const bool tank = a.water.same_setting && !a.answer.plumbing.tanks.empty();
     a.cautions.push_back({"square-root-rule", a.answer.liquid.name,
-                          "a bar set with water by the square-root rule would be off by more than the tolerance with "
-                          "this product: the rule knows density only, and here viscosity counts. Test with the product",
+                          std::string("a bar set with water by the square-root rule would be off by more than the "
+                                      "tolerance with this product: the rule ") +
+                              (tank ? "is for a held pressure, and a tank's own goes with the product's weight. "
+                                    : "knows density only, and here viscosity counts. ") +
+                              "Test with the product",
                           a.water.error, a.answer.layout.job.tolerance, "UNL16"});
   }
 }

@@ -15,6 +15,7 @@
 
 #include <libflow/study/catch_causes.hpp>
 #include <libflow/study/catch_model.hpp>
+#include <libflow/study/verdict.hpp>
 
 namespace libflow {
 
@@ -146,7 +147,7 @@ CatchLevel catch_level(const Layout& layout, const Answer& caught, const std::ve
   }
   if (shares.empty()) return level;
   level.change = median(shares);
-  const double limit = catch_level_limit(layout.job.tolerance);
+  const double limit = level_limit(layout.job.tolerance);
   // Of a median: 1.25 times the standard error of a mean (sqrt(pi/2), normal errors).
   const double of_median = 1.2533 * error / std::sqrt(static_cast<double>(shares.size()));
   level.off = std::abs(level.change) > std::max(limit, 3.0 * of_median);

@@ -7,7 +7,6 @@
 /// none of these shows there; held against the layout, they show first.
 #pragma once
 
-#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <vector>
@@ -16,11 +15,6 @@
 #include <libflow/study/catch_readings.hpp>
 
 namespace libflow {
-
-/// A whole bar is off beyond the tolerance of its rows, but no earlier than at 5 %, which stop-watch, gauge and cups
-/// together are good to, and no later than at 10 % (common practice, no source) [-].
-/// @param tolerance  of the rows [-]
-[[nodiscard]] constexpr double catch_level_limit(double tolerance) { return std::clamp(tolerance, 0.05, 0.10); }
 
 /// A ratio of units by which a whole catch may be too large or too small.
 struct LevelSlip {
@@ -42,7 +36,7 @@ inline constexpr double level_slip_width = 0.06;
 /// How a bar as a whole stands against the layout at one setting. SI.
 struct CatchLevel {
   double change = 0;       ///< of the middle row (the median): caught over expected, less one [-]
-  bool off = false;        ///< beyond catch_level_limit(), and beyond what reading errors do
+  bool off = false;        ///< beyond level_limit(), and beyond what reading errors do
   bool every_row = false;  ///< every row that was read is off to the same side, by half of the limit or more
   std::optional<LevelSlip> slip = std::nullopt;  ///< the ratio of two units that the change is; only where `off`
 

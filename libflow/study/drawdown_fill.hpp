@@ -234,11 +234,13 @@ class Fill : private FillRecord {
       restart(time);
     } catch (const IllPosedError& error) {
       if (!out_.first_empty) throw;
-      out_.cautions.push_back(
-          {"rest-not-fed", "tanks",
-           std::string("with the empty tank shut the others do not feed the rows: ") + error.what()});
-      stop(DrawdownEnd::flow_faded);
+      rest_not_fed(error);
     }
+  }
+  void rest_not_fed(const IllPosedError& error) {
+    out_.cautions.push_back({"rest-not-fed", "tanks",
+                             std::string("with the empty tank shut the others do not feed the rows: ") + error.what()});
+    stop(DrawdownEnd::flow_faded);
   }
 
   void sample_between(double from, double end) {
@@ -282,8 +284,8 @@ class Fill : private FillRecord {
     if (all) return stop(DrawdownEnd::all_empty);
     try {
       plant_.shut(k);
-    } catch (const IllPosedError&) {
-      stop(DrawdownEnd::flow_faded);
+    } catch (const IllPosedError& error) {
+      rest_not_fed(error);
     }
   }
 

@@ -136,7 +136,16 @@ static bool is_pump(const Part& part) {
          part.as<PositivePump>() != nullptr || part.as<GroundDrivenPump>() != nullptr;
 }
 
-static Part worn_pump(const Part& part, double wear, const std::string& id) {
+/// What a positive pump sweeps; 0 for other parts.
+static Flow swept_by(const Part& part) {
+  if (const auto* p = part.as<PositivePump>()) return p->swept();
+  if (const auto* p = part.as<GroundDrivenPump>()) return p->swept();
+  return from_si<Flow>(0.0);
+}
+
+/// @param swept  by a positive pump as it turns without fault: what its gaps let back hangs on the pressure, not on how
+///               fast the controller then turns it
+static Part worn_pump(const Part& part, double wear, Flow swept, const std::string& id) {
   if (const auto* p = part.as<CentrifugalPump>()) {
     CentrifugalPump worn = *p;
     worn.shutoff = (1.0 - wear) * p->shutoff;
@@ -149,19 +158,19 @@ static Part worn_pump(const Part& part, double wear, const std::string& id) {
   }
   if (const auto* p = part.as<PositivePump>()) {
     PositivePump worn = *p;
-    worn.slip.flow += wear * p->swept();
+    worn.slip.flow += wear * swept;
     return Part(worn, id);
   }
   GroundDrivenPump worn = *part.as<GroundDrivenPump>();
-  worn.slip.flow += wear * worn.swept();
+  worn.slip.flow += wear * swept;
   return Part(worn, id);
 }
 
-static PlumbingEdit wear_pumps(const Plumbing& p, double wear) {
+static PlumbingEdit wear_pumps(const Plumbing& p, double wear, const std::vector<Flow>& swept) {
   PlumbingEdit edit;
   for (Network::PartIndex i = 0; i < p.network.part_count(); ++i) {
     const PlacedPart& placed = p.network.part(i);
-    if (is_pump(placed.part)) edit.exchanged.emplace_back(i, worn_pump(placed.part, wear, placed.id));
+    if (is_pump(placed.part)) edit.exchanged.emplace_back(i, worn_pump(placed.part, wear, swept[i], placed.id));
   }
   return edit;
 }
@@ -225,7 +234,10 @@ std::vector<FaultCase> fault_cases(const Layout& layout, const Plumbing& plumbin
 
   add(Fault::row_plugged, fmt::format("row {} plugged", row), {row}, {},
       [row](const Plumbing& p) { return plug_rows(p, {row}, true); });
-  const bool open_known = !at.orifices.empty() && hose_bore(plumbing, at);
+  // A pulsed valve keeps its own passage without the orifice in it.
+  const bool open_known =
+      !at.orifices.empty() &&
+      (hose_bore(plumbing, at) || plumbing.network.part(at.orifices.front()).part.as<PulsedValve>() != nullptr);
   add(Fault::orifice_missing, fmt::format("row {}: orifice missing", row), {row},
       at.orifices.empty() ? "its rows have no orifice"
                           : need(open_known, "its row has no hose of its own whose open end would be left"),
@@ -308,9 +320,13 @@ std::vector<FaultCase> fault_cases(const Layout& layout, const Plumbing& plumbin
       fmt::format("{:.3g} % {}side slope", 100.0 * std::abs(o.side_slope), own == 0.0 ? "" : "more "), {},
       need(wide, "all its rows are in the middle of the bar"), [rise](const Plumbing& p) { return tilt(p, rise); });
 
+  std::vector<Flow> swept;
+  for (Network::PartIndex i = 0; i < plumbing.network.part_count(); ++i) {
+    swept.push_back(swept_by(plumbing.network.part(i).part));
+  }
   add(Fault::pump_worn, fmt::format("pump {:.3g} % worn", 100.0 * o.pump_wear), {},
       need(any_pump(plumbing), "there is no pump in the layout: its supply is ideal"),
-      [wear = o.pump_wear](const Plumbing& p) { return wear_pumps(p, wear); });
+      [wear = o.pump_wear, swept = std::move(swept)](const Plumbing& p) { return wear_pumps(p, wear, swept); });
   return cases;
 }
 

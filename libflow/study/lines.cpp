@@ -147,9 +147,15 @@ static PartTimes part_times(const Plumbing& plumbing, const Answer& answer, cons
   const auto* toolbar = std::get_if<Toolbar>(&answer.layout.plumbing);
   if (toolbar != nullptr && toolbar->hose_modulus) modulus = si(*toolbar->hose_modulus);
   if (options.hose_modulus) modulus = si(*options.hose_modulus);
+  std::vector<bool> of_bar(n.part_count(), false);  // rows' hoses whose wall the bar gives
+  for (const RowPlumbing& row : plumbing.rows) {
+    if (toolbar == nullptr || !toolbar->hose_wall) break;
+    for (const auto hose : row.hoses) of_bar[hose] = true;
+  }
   for (std::size_t i = 0; i < n.part_count(); ++i) {
-    const Tube tube = tube_of(n.part(i).part, options.wall_share);
+    Tube tube = tube_of(n.part(i).part, options.wall_share);
     if (tube.volume == 0.0 || graph.flow(i) == 0.0) continue;
+    if (of_bar[i]) tube.wall = si(*toolbar->hose_wall);
     t.mean[i] = tube.volume / std::abs(graph.flow(i));
     // Between laminar and turbulent the old layer at the wall may hold: it is counted as laminar.
     const bool plug = answer.solution.parts[i].regime == Regime::turbulent;

@@ -16,6 +16,7 @@
 #include <libflow/study/layout_doubts.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/study/pressure_limit.hpp>
+#include <libflow/study/verdict.hpp>
 #include <libflow/toolbar.hpp>
 
 namespace libflow {
@@ -45,6 +46,9 @@ static Answer solved(Layout layout, std::string& stop) {
     Evenness& e = answer.evenness;
     e = evaluate(answer.plumbing, layout.job, answer.solution, answer.liquid);
     if (auto assumed = assumed_limit_caution(layout, e.supply_pressure)) e.cautions.push_back(std::move(*assumed));
+    if (stop.empty()) {
+      if (auto other = other_rate_held(answer.plumbing, layout.job, e)) e.cautions.push_back(std::move(*other));
+    }
   }
   answer.layout = std::move(layout);
   return answer;
@@ -96,6 +100,7 @@ static std::string stop_of(const Answer& a, const std::string& stop) {
   for (const Caution& c : a.evenness.cautions) {
     if (c.code == "above-pump-limit") return pressure_limit_name(bar != nullptr && bar->drive);
     if (c.code == "above-assumed-limit") return "assumed " + pressure_limit_name(false);
+    if (c.code == "other-rate-held") return c.text;
   }
   return {};
 }

@@ -58,8 +58,9 @@ PlumbingControl plumbing_control(const Plumbing& p, std::string_view id, double 
     } else if (const auto* curve = part.as<PumpCurve>()) {
       c.present = curve->speed;
       c.name = "speed of ";
-    } else if (part.as<PositivePump>() != nullptr) {
+    } else if (const auto* positive = part.as<PositivePump>()) {
       c.present = 1.0;
+      c.full_rpm = positive->rpm;
       c.name = "speed of ";
     } else if (const auto* valve = part.as<Valve>()) {
       c.present = valve->open;
@@ -113,7 +114,7 @@ void set_control(Plumbing& p, const PlumbingControl& c, double setting) {
     put(changed);
   } else if (const auto* positive = part.as<PositivePump>()) {
     PositivePump changed = *positive;
-    changed.rpm *= setting / c.present;
+    changed.rpm = setting * c.full_rpm;  // the plumbing may stand at another setting
     put(changed);
   } else if (const auto* valve = part.as<Valve>()) {
     Valve changed = *valve;

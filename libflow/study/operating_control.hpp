@@ -21,6 +21,7 @@ struct PlumbingControl {
   Range settings;       ///< that it can take
   double present = 0;   ///< its setting in the layout, SI
   bool supply = false;  ///< it is a place's pressure
+  double full_rpm = 0;  ///< of a positive pump: at setting 1 [1/min]
 };
 
 /// The control that a part or a supply makes. Pumps go from 5 % of their speed to full speed (or to what the layout

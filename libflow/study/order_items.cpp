@@ -132,6 +132,10 @@ std::optional<OrderItem> item_of(const Part& part) {
   if (const auto* p = part.as<GroundDrivenPump>()) {
     return OrderItem{.what = "ground-driven pump", .sizes = {volume(p->displacement, "displacement")}};
   }
+  if (const auto* t = part.as<TablePart>()) {  // known by its points alone: the last one tells two of them apart
+    return OrderItem{.what = std::string(TablePart::kind),
+                     .sizes = {pressure(t->points.back().drop, "loses"), flow(t->points.back().flow, "at")}};
+  }
   OrderItem item{.what = std::string(part.kind())};
   if (const auto d = part.bore()) item.sizes.push_back(bore(*d));
   return item;

@@ -291,7 +291,8 @@ static void add_manifolds(OrderList& list, const Toolbar& toolbar) {
 
 /// What speaks against the layout itself, before anything of it is bought.
 static Cautions doubts_of(const Layout& layout) {
-  static constexpr std::string_view stops[] = {"rate-not-reached", "above-pump-limit", "above-assumed-limit"};
+  static constexpr std::string_view stops[] = {"rate-not-reached", "above-pump-limit", "above-assumed-limit",
+                                               "other-rate-held"};
   try {
     Answer answer = main_job_detail::at_most_likely(layout);
     Cautions found;

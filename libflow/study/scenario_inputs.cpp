@@ -53,7 +53,8 @@ Part changed(const Part& part, PartQuantity q, double value, std::string_view wh
     if (q == PartQuantity::bore) return e.bore = from_si<Length>(value), Part(e, where);
   }
   throw InputError(std::string(where),
-                   fmt::format("a {} has no {} that a scenario can change", part.kind(), to_text(q)),
+                   fmt::format("{} {} has no {} that a scenario can change", part.kind().starts_with('o') ? "an" : "a",
+                               part.kind(), to_text(q)),
                    "length, bore or roughness of a hose; bore or discharge coefficient of an orifice; crack or bore of "
                    "a check valve; bore of an open end");
 }

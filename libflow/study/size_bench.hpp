@@ -199,7 +199,8 @@ class SizeBench {
                  .value = deviation,
                  .allowed = e.tolerance,
                  .use = std::abs(deviation) / e.tolerance});
-      if (rig.plumbing.rows[static_cast<std::size_t>(r.row - 1)].orifices.empty()) continue;
+      // A row without flow has no drop to judge: that it is dry is what is wrong with it.
+      if (dry || rig.plumbing.rows[static_cast<std::size_t>(r.row - 1)].orifices.empty()) continue;
       out.least_orifice_drop = std::min(out.least_orifice_drop, r.orifice_drop);
       out.most_orifice_drop = std::max(out.most_orifice_drop, r.orifice_drop);
       const Toolbar& t = p_.toolbar();

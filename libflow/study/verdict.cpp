@@ -3,11 +3,17 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
+#include <fmt/core.h>
+
 #include <libflow/study/layout_doubts.hpp>
+#include <libflow/toolbar/ground.hpp>
 
 namespace libflow {
 
@@ -28,9 +34,23 @@ std::string verdict_word(const Answer& answer) {
          (verdict_state(answer) == VerdictState::unsure ? ", not sure" : "");
 }
 
+std::optional<Caution> other_rate_held(const Plumbing& plumbing, const Job& job, const Evenness& e) {
+  const double wanted = wanted_flow(plumbing, job), off = e.total_flow / wanted - 1.0;
+  if (!(wanted > 0.0) || !(std::abs(off) > level_limit(job.tolerance))) return std::nullopt;
+  return Caution{"other-rate-held",
+                 "rate",
+                 fmt::format("what the layout holds gives {:.3g} % {} than the wanted rate", 100.0 * std::abs(off),
+                             off < 0.0 ? "less" : "more"),
+                 e.total_flow,
+                 wanted,
+                 "the layout's own figures"};
+}
+
 const Caution* short_of_rate(const Answer& answer) {
+  static constexpr std::string_view codes[] = {"above-pump-limit", "above-assumed-limit", "rate-not-reached",
+                                               "other-rate-held"};
   for (const Caution& c : answer.evenness.cautions) {
-    if (c.code == "above-pump-limit" || c.code == "above-assumed-limit" || c.code == "rate-not-reached") return &c;
+    if (std::find(std::begin(codes), std::end(codes), c.code) != std::end(codes)) return &c;
   }
   return nullptr;
 }

@@ -4,12 +4,17 @@
 /// their word from here.
 #pragma once
 
+#include <algorithm>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <libflow/core/caution.hpp>
 #include <libflow/study/main_job.hpp>
+#include <libflow/toolbar/evenness.hpp>
+#include <libflow/toolbar/layout.hpp>
+#include <libflow/toolbar/plumbing.hpp>
 
 namespace libflow {
 
@@ -27,8 +32,17 @@ enum class VerdictState {
 /// "NOT SOLVED". Whether the rate is reached is told beside it.
 [[nodiscard]] std::string verdict_word(const Answer& answer);
 
-/// The caution that the wanted rate is not reached (a pump's limit, an assumed limit, the end of a control's range), or
-/// nullptr.
+/// A whole bar is off beyond the tolerance of its rows, but no earlier than at 5 %, which stop-watch, gauge and cups
+/// together are good to, and no later than at 10 % (common practice, no source) [-].
+/// @param tolerance  of the rows [-]
+[[nodiscard]] constexpr double level_limit(double tolerance) { return std::clamp(tolerance, 0.05, 0.10); }
+
+/// "other-rate-held": what a layout holds (a gauge pressure, a setting, its own supply) gives more or less than the
+/// wanted rate, by more than level_limit(); empty: it does not.
+[[nodiscard]] std::optional<Caution> other_rate_held(const Plumbing& plumbing, const Job& job, const Evenness& e);
+
+/// The caution that the wanted rate is not given (a pump's limit, an assumed limit, the end of a control's range, or a
+/// pressure or setting that is held and gives another rate, be it more), or nullptr.
 [[nodiscard]] const Caution* short_of_rate(const Answer& answer);
 
 /// The verdict at an end of the viscosity's band (even or not, the rate reached or not) is another one than the

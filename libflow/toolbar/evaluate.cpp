@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/toolbar/evaluate.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <utility>
@@ -32,6 +33,19 @@ static double mean_drop(const Solution& solution, const std::vector<Network::Par
   return parts.empty() ? 0.0 : sum / static_cast<double>(parts.size());
 }
 
+/// Along the flow of its outlet: an orifice passes both ways and may be drawn against it.
+static double mean_orifice_drop(const Network& network, const Solution& solution, const RowPlumbing& row) {
+  double sum = 0.0;
+  for (std::size_t k = 0; k < row.orifices.size(); ++k) {
+    const PartResult& hole = solution.parts[row.orifices[k]];
+    const std::size_t outlet = std::min(k, row.airs.size() - 1);
+    const auto last = row.last_parts[outlet];
+    const double out = network.to(last) == row.airs[outlet] ? solution.parts[last].flow : -solution.parts[last].flow;
+    sum += hole.flow * out < 0.0 ? -hole.drop : hole.drop;
+  }
+  return row.orifices.empty() ? 0.0 : sum / static_cast<double>(row.orifices.size());
+}
+
 static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, const Job& job, const Solution& solution,
                             const LiquidState& liquid) {
   const Network& network = plumbing.network;
@@ -47,7 +61,7 @@ static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
     r.flow += network.to(last) == row.airs[k] ? solution.parts[last].flow : -solution.parts[last].flow;
   }
   r.rate = r.flow / (r.width * r.speed);
-  r.orifice_drop = mean_drop(solution, row.orifices);
+  r.orifice_drop = mean_orifice_drop(network, solution, row);
   r.check_valve_drop = mean_drop(solution, row.check_valves);
   const double supply_z = network.place(plumbing.supply).elevation;
   double outlet_z = 0.0;

@@ -8,6 +8,9 @@
 
 #include <gtest/gtest.h>
 
+#include <libflow/app/shown_line.hpp>
+#include <libflow/file/text_file.hpp>
+
 #include "../support/app.hpp"
 
 namespace libflow {
@@ -78,6 +81,18 @@ TEST_F(ErrorLine, IsLeftOutWhereThereIsNoLine) {
     EXPECT_EQ(r.code, 2);
     EXPECT_FALSE(has(r.err, " | ")) << r.err;
   }
+}
+
+// What has a wider place in front, as `libflow size` gives it, is looked for behind it; what cannot be read is left
+// out.
+TEST_F(ErrorLine, IsOfTheFirstFileThatIsThere) {
+  const std::string path = file("bar.toml", "one\ntwo three\n");
+  const std::string shown = app::shown_line("the second layout: " + path + ":2:5: [hose] length");
+  EXPECT_TRUE(has(shown, "     2 | two three\n       |     ^")) << shown;
+  EXPECT_EQ(app::shown_line(path + ": the second layout:2:5"), "") << "no file of that name";
+  EXPECT_EQ(app::shown_line(path + ":9:1"), "") << "no such line";
+  const std::string large = file("large.toml", std::string(largest_text_file + 1, 'x'));
+  EXPECT_EQ(app::shown_line(large + ":1:1"), "") << "nothing is read of what no layout is as large as";
 }
 
 class CommandPages : public test::App {};

@@ -39,6 +39,16 @@ TEST_F(ExitCode, IsOneWhereTheRateIsNotReached) {
   EXPECT_EQ(run({"explain", strong, "3"}).code, 0);
 }
 
+TEST_F(ExitCode, IsOneWhereAHeldPressureGivesAnotherRate) {
+  const std::string layout = changed("[job]\n", "[job]\npressure = \"20 psi\"\n");
+  const Outcome solved = run({"solve", layout});
+  EXPECT_EQ(solved.code, 1) << solved.err;
+  EXPECT_TRUE(solved.out.starts_with("NOT THE WANTED RATE: what the layout holds, ")) << solved.out;
+  const Outcome json = run({"solve", layout, "--json"});
+  EXPECT_EQ(json.code, 1);
+  EXPECT_EQ(nlohmann::json::parse(json.out)["evenness"]["rate_reached"], false);
+}
+
 TEST_F(ExitCode, OfAPumpAtTheEndOfItsRangeIsOne) {
   std::string text = test::content(example("pump_and_tank_bar.toml"));
   const std::size_t at = text.find("rate = \"5 gal/ac\"");

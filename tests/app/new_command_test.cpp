@@ -75,6 +75,16 @@ TEST_F(NewCommand, AsksAgainWhereAnAnswerCannotBeUsed) {
   EXPECT_FALSE(has(text, "ASSUMED")) << text;
 }
 
+TEST_F(NewCommand, AQuestionMarkIsAnsweredWithAnExampleAndAskedAgain) {
+  int code = -1;
+  const std::string shown = asked({"?", "12", "?", "20 in", "28-0-0", "?", "45 F", "12 gal/ac", ""}, code);
+  EXPECT_EQ(code, 0) << shown;
+  EXPECT_TRUE(has(shown, "  an answer such as 16\r\nHow many rows? (e.g. 16) [16]: ")) << shown;
+  EXPECT_TRUE(has(shown, "  an answer such as 30 in or 76 cm\r\nFrom row to row?")) << shown;
+  EXPECT_TRUE(has(written(), "rows = 12\n")) << written();
+  EXPECT_TRUE(has(written(), "spacing = \"20 in\"\n")) << written();
+}
+
 TEST_F(NewCommand, ReadsItsAnswersFromAPipe) {
   const Outcome r =
       run({"new", "-o", "bar.toml"}, {.input = file("answers", "12\r\n20 in\n28-0-0\n45 F\n12 gal/ac\n6 mph\n")});

@@ -8,6 +8,8 @@
 #include <variant>
 #include <vector>
 
+#include <fmt/core.h>
+
 #include <libflow/file/layout_file.hpp>
 
 namespace libflow {
@@ -170,6 +172,17 @@ TEST(LayoutDrive, WrongDrivesAreRefusedWithTheirPlace) {
       drive_swapped(drive_good, "pump_speed", "pulse") + "[pulse]\npassage_bore = \"5 mm\"\nduty = \"50 %\"\n",
       "[pulse] duty");
   drive_refused(drive_good + "[regulator]\npassage_bore = \"5 mm\"\n", "[regulator]", "set");
+  // What the control moves has no value of its own.
+  drive_refused(drive_swapped(drive_good, "pump_speed", "regulator") +
+                    "[regulator]\npassage_bore = \"10 mm\"\nset = \"20 psi\"\n",
+                "[regulator] set", "least and most");
+  // Two tanks share what they hold by their hoses: one of no length tells nothing.
+  drive_refused(drive_swapped(drive_good, "level = \"0.5 m\"", "level = \"0.5 m\"\nhose_length = \"0 m\"") +
+                    drive_tank + "hose_length = \"1 m\"\n",
+                "[[tank]] #1 hose_length", "more than 0");
+  std::string many = drive_swapped(drive_good, drive_tank, "");
+  for (std::size_t k = 0; k <= drive_limits::tanks; ++k) many += drive_tank + "hose_length = \"1 m\"\n";
+  drive_refused(many, "tank", fmt::format("1 to {} tanks", drive_limits::tanks));
   drive_refused(drive_good + "[section_valve]\ncv = \"900 gpm\"\nbore = \"3/4 in\"\n", "[section_valve]");
   drive_refused(drive_swapped(drive_good, "speed = \"5 mph\"", "speed = \"5 mph\"\npressure = \"20 psi\""),
                 "[job] pressure", "setting");

@@ -72,6 +72,8 @@ INSTANTIATE_TEST_SUITE_P(
     Names, WrongLayout,
     testing::Values(
         Case{"length = ", "lenght = ", "bar.toml:14:1 [hose]", "'lenght'", "length, lengths, schedule", "length"},
+        Case{"bore = \"0.04 in\"\n", "bore = \"0.04 in\"\n[[row]]\nnumber = 2\norifice = { none = true }\n",
+             "bar.toml:23 none", "a row whose orifice is changed has one", "bore, or rated_flow and rated_pressure"},
         Case{"[hose]", "[hoes]", "bar.toml:12:2 bar.toml", "'hoes'", "job, product, toolbar", "hose"},
         Case{"name =", "nmae =", "bar.toml:1:1 bar.toml", "'nmae'", "name, units", "name"},
         Case{"bore = \"1 in\"", "boer = \"1 in\"", "bar.toml:11:1 [[manifold]] #1", "'boer'", "id, first_row", "bore"},

@@ -184,6 +184,10 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"row = 1, width = \"30 in\"", "width = \"30 in\"", "goes with a row only"},
         Wrong{"row = 2 }", "row = 2, width = \"21 in\" }", "row 2 has another width already"},
         Wrong{"row = 1, width = \"30 in\"", "row = 1, width = \"30 in\", x = \"-1 ft\"", "'x' is missing"},
+        Wrong{"row = 2, width = \"20 in\" },\n  { id = \"row 2 right\", kind = \"air\", row = 2 }",
+              "row = 2, width = \"20 in\", x = \"1 ft\" },\n  { id = \"row 2 right\", kind = \"air\", row = 2, x = \"2 "
+              "ft\" }",
+              "row 2 is somewhere else already; allowed: one x for each row"},
         Wrong{"kind = \"fed\" },", "kind = \"fed\" }, { id = \"p2\", kind = \"fed\" },", "2 fed places have no flow"},
         Wrong{"kind = \"fed\" },", "kind = \"fed\" }, { id = \"p2\", kind = \"fed\", flow = \"9 gpm\" },",
               "more than the job's"},
@@ -191,6 +195,31 @@ INSTANTIATE_TEST_SUITE_P(
               "2 parts lead to 'row 1'"},
         Wrong{"speed = \"6 mph\"", "speed = \"6 mph\"\nturn = \"left\"\nturn_radius = \"12 in\"", "run backwards"},
         Wrong{"row = 2, width", "row = 201, width", "1 to 200"}));
+
+// A jet back into the tank, a leak: open to the air, and no row.
+TEST(LayoutNetwork, AnOutletThatWatersNoRowCountsForNone) {
+  const std::string leak = "place = [\n  { id = \"leak\", kind = \"air\" },\n";
+  std::string text = replaced("place = [\n", leak);
+  const std::string part = "part = [\n";
+  text.replace(text.find(part), part.size(),
+               part + "  { id = \"hole\", kind = \"orifice\", from = \"tee\", to = \"leak\", bore = \"0.01 in\" },\n");
+  const Plumbing p = plumbing_of(text);
+  EXPECT_EQ(p.rows.size(), 2U);
+  for (const RowPlumbing& row : p.rows) {
+    EXPECT_EQ(std::count(row.airs.begin(), row.airs.end(), p.network.find_place("leak")), 0);
+  }
+  // Where all are like that there is no bar.
+  const std::string none = std::string("place = [{ id = \"p\", kind = \"fed\" }, { id = \"a\", kind = \"air\" }]\n") +
+                           "part = [{ id = \"o\", kind = \"orifice\", from = \"p\", to = \"a\", bore = \"1 mm\" }]\n" +
+                           free_form_job;
+  try {
+    (void)plumbing_of(none);
+    ADD_FAILURE() << "nothing thrown";
+  } catch (const InputError& e) {
+    EXPECT_EQ(e.what_is_wrong(), "no place waters a row") << e.what();
+    EXPECT_NE(e.allowed().find("kind = \"air\" with row and width"), std::string::npos) << e.what();
+  }
+}
 
 TEST(LayoutNetwork, PlacesWithoutPartsAreRefused) {
   EXPECT_THROW((void)parse_layout(std::string(free_form_places) + free_form_job, "t"), InputError);

@@ -116,6 +116,16 @@ TEST(LayoutSize, SaysWhatIsWrong) {
   refused("groups = [{ name = \"a\", rows = [] }]", "the list is empty");
   refused("least_pressure = \"40 psi\"\nmost_pressure = \"20 psi\"", "wrong side");
   refused("speeds = [5]", "has no unit");
+  const std::string without =
+      bar_text.substr(0, bar_text.find("[check_valve]")) + bar_text.substr(bar_text.find("[orifice]"));
+  try {
+    (void)parse_size(without + "[size]\ncracks = [\"2 psi\", \"4 psi\"]\n", "bar.toml");
+    ADD_FAILURE() << "nothing to set";
+  } catch (const InputError& e) {
+    EXPECT_NE(e.where().find("[size] cracks"), std::string::npos) << e.what();
+    EXPECT_EQ(e.what_is_wrong(), "the rows have no check valve");
+    EXPECT_EQ(e.allowed(), "a [check_valve] first");
+  }
 }
 
 TEST(LayoutSize, AFreeFormHasNothingToChoose) {

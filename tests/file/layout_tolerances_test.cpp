@@ -63,6 +63,18 @@ TEST(LayoutTolerances, EveryShape) {
   EXPECT_EQ(listed.batch, (std::vector<int>{1, 1, 5, 5}));
 }
 
+// Differences of what belongs to the job and the product, each with its own unit: 1 cP is 1e-3 Pa s, 1 lb/gal
+// 0.45359237 kg in 231 in3 (NIST SP 811), 1 mph 0.44704 m/s, 1 L/ha 1e-7 m.
+TEST(LayoutTolerances, DifferencesOfTheJobHaveItsUnits) {
+  EXPECT_NEAR(layout_tolerances_read("of = \"viscosity\"\nnormal = \"5 cP\"\n").difference.deviation, 5e-3, 1e-17);
+  EXPECT_NEAR(layout_tolerances_read("of = \"density\"\nnormal = \"0.1 lb/gal\"\n").difference.deviation,
+              0.1 * 0.45359237 / (231.0 * 0.0254 * 0.0254 * 0.0254), 1e-9);
+  EXPECT_NEAR(layout_tolerances_read("of = \"speed\"\nuniform = \"0.5 mph\"\n").difference.high, 0.22352, 1e-12);
+  const Tolerance rate = layout_tolerances_read("of = \"rate\"\nnormal = \"2 L/ha\"\n");
+  EXPECT_NEAR(rate.difference.deviation, 2e-7, 1e-20);
+  EXPECT_FALSE(rate.relative);
+}
+
 TEST(LayoutTolerances, DifferencesOfTemperatureAndSlope) {
   // 9 Fahrenheit degrees are 5 kelvin; 2 per cent of slope is an angle, not a share.
   EXPECT_NEAR(layout_tolerances_read("of = \"temperature\"\nnormal = \"9 F\"\n").difference.deviation, 5.0, 1e-12);
@@ -99,6 +111,9 @@ TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
   refused("of = \"crack\"\nnormal = \"1 psi\"\ntogether = true\nbatches = [1, 1, 2, 2]\n", "together");
   refused("of = \"speed\"\nnormal = \"1 %\"\ntogether = true\n", "whole machine");
   refused("of = \"speed\"\nnormal = 0.1\n", "not text");
+  for (const char* of : {"viscosity", "density", "speed", "rate"}) {
+    refused(std::string("of = \"") + of + "\"\nnormal = \"1 psi\"\n", "psi");
+  }
 }
 
 TEST(ToleranceJson, HasNoNumberThatIsNone) {

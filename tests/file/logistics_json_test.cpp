@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <libflow/file/drawdown_json.hpp>
@@ -152,6 +153,40 @@ TEST(LinesJson, WhatIsNotReachedIsNull) {
   const std::string csv = lines_to_csv(l, UnitSystem::us);
   expect_rectangular(csv);
   EXPECT_EQ(lines_of(csv), 5U);
+}
+
+TEST(DrawdownJson, EveryEndAndEventHasItsWord) {
+  Drawdown d;
+  const std::pair<DrawdownEnd, const char*> ends[] = {{DrawdownEnd::all_empty, "all empty"},
+                                                      {DrawdownEnd::flow_faded, "flow faded"},
+                                                      {DrawdownEnd::time_limit, "time limit"},
+                                                      {DrawdownEnd::too_many_events, "too many events"},
+                                                      {DrawdownEnd::stopped, "stopped"}};
+  for (const auto& [end, word] : ends) {
+    d.end = end;
+    EXPECT_EQ(drawdown_to_json(d)["end"], word);
+  }
+  const std::pair<DrawdownEventKind, const char*> events[] = {{DrawdownEventKind::tank_empty, "tank empty"},
+                                                              {DrawdownEventKind::valve_shut, "valve shut"},
+                                                              {DrawdownEventKind::valve_open, "valve open"},
+                                                              {DrawdownEventKind::overflow_begins, "overflow begins"}};
+  for (const auto& [kind, word] : events) {
+    d.events = {{.kind = kind, .time = 60.0, .area = 100.0, .subject = "it"}};
+    const Json e = drawdown_to_json(d)["events"][0];
+    EXPECT_EQ(e["what"], word);
+    EXPECT_EQ(e["subject"], "it");
+    EXPECT_EQ(e["time_s"].get<double>(), 60.0);
+    EXPECT_EQ(e["area_m2"].get<double>(), 100.0);
+  }
+}
+
+// A pipe of a free form is ordered by its length.
+TEST(OrderListCsv, APipeHasItsLengthInItsColumn) {
+  const OrderList list = order_list(read_layout(std::string(LIBFLOW_EXAMPLES) + "/tees.toml"));
+  const std::string csv = order_list_to_csv(list, UnitSystem::us);
+  logistics_json::expect_rectangular(csv);
+  // "arm 1" to "arm 4", 4 in of half-inch pipe each: a third of a foot.
+  EXPECT_NE(csv.find("Four rows on tees,pipe or tube,4,,0.33333"), std::string::npos) << csv;
 }
 
 TEST(DrawdownJson, SamplesTanksAndEvents) {

@@ -93,6 +93,25 @@ TEST(ResultsJson, ComparisonGivesTheDifferenceRowByRow) {
   EXPECT_NEAR(d.at("coefficient_of_variation").get<double>(), 0.072, 1e-15);
 }
 
+TEST(ResultsJson, WhatHasNoAnswerHasNoDifference) {
+  for (const std::size_t which : {0U, 1U}) {
+    Comparison c = demo_comparison();
+    c.answers.push_back(c.answers[1]);
+    c.answers[which].solution.status = Status::iteration_limit;
+    const Json j = Json::parse(to_text(comparison_to_json(c)));
+    ASSERT_EQ(j.at("differences_from_first").size(), 2U) << "one for each layout behind the first";
+    EXPECT_TRUE(j.at("differences_from_first").at(0).is_null());
+    EXPECT_EQ(j.at("differences_from_first").at(1).is_null(), which == 0);
+    EXPECT_TRUE(j.at("layouts").at(which).at("evenness").is_null());
+  }
+}
+
+TEST(ResultsJson, NothingSolvedYetIsSaid) {
+  Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
+  a.solution = {};
+  EXPECT_EQ(results_to_json(a).at("solution").at("status"), "not solved");
+}
+
 TEST(AllCautions, EachIsKeptOnce) {
   Answer a = demo_answer("Bar", {0.0}, 0.0);
   const std::size_t n = all_cautions(a).size();

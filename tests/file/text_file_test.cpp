@@ -9,6 +9,7 @@
 
 #include <gtest/gtest.h>
 
+#include <libflow/file/catch_csv.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/text_file.hpp>
 
@@ -144,6 +145,24 @@ TEST_F(TextFile, ReplacingThroughALinkKeepsTheLink) {
   write_text_file(link, "new", Existing::replace);
   EXPECT_TRUE(fs::is_symlink(link));
   EXPECT_EQ(content(real), "new");
+}
+
+TEST(TextOfAFile, TooLargeIsRefusedUnread) {
+  const std::string large(largest_text_file + 1, ' ');
+  for (const bool layout : {true, false}) {
+    try {
+      if (layout) {
+        (void)parse_layout(large, "huge");
+      } else {
+        (void)parse_catch(large, "huge");
+      }
+      ADD_FAILURE() << "nothing thrown";
+    } catch (const InputError& e) {
+      EXPECT_EQ(e.where(), "huge");
+      EXPECT_NE(e.what_is_wrong().find("is too large for"), std::string::npos) << e.what();
+      EXPECT_EQ(e.allowed(), "at most " + std::to_string(largest_text_file) + " bytes");
+    }
+  }
 }
 
 }  // namespace text_file_test

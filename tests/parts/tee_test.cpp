@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 #include <libflow/parts/tee.hpp>
 #include <tests/support/errors.hpp>
@@ -138,6 +139,26 @@ TEST(TeePart, CautionsWhereItIsNotTurbulentAndCounts) {
   EXPECT_TRUE(tee.cautions(slow, test::water(), 1e5).empty());  // the orifice behind it decides
   EXPECT_TRUE(tee.cautions({.left = -1e-3, .right = 5e-4, .branch = 5e-4}, test::water(), 1.0).empty());
   EXPECT_TRUE(tee.cautions({}, test::water(), 1.0).empty());
+}
+
+// Re = 4 rho Q / (pi d mu) of the combined stream: in the run where it divides or combines, in the branch where two
+// streams meet or part.
+TEST(TeePart, TheCautionsReynoldsNumberIsThatOfTheCombinedStream) {
+  const Tee t{.run_bore = 25.0 * mm, .branch_bore = 12.0 * mm};
+  const LiquidState water = test::water();
+  const auto re = [&](double flow, double bore) {
+    return 4.0 * water.density * flow / (std::numbers::pi * bore * water.viscosity);
+  };
+  const double q = 2e-5;
+  const std::pair<TeeFlows, double> cases[] = {{{.left = -q, .right = 0.6 * q, .branch = 0.4 * q}, re(q, 25e-3)},
+                                               {{.left = q, .right = -0.6 * q, .branch = -0.4 * q}, re(q, 25e-3)},
+                                               {{.left = -0.6 * q, .right = -0.4 * q, .branch = q}, re(q, 12e-3)},
+                                               {{.left = 0.6 * q, .right = 0.4 * q, .branch = -q}, re(q, 12e-3)}};
+  for (const auto& [flows, wanted] : cases) {
+    const Cautions found = t.cautions(flows, water, 1e-6);
+    ASSERT_EQ(found.size(), 1u);
+    EXPECT_NEAR(found[0].value / wanted, 1.0, 1e-12);
+  }
 }
 
 TEST(TeePart, RefusesBadInput) {

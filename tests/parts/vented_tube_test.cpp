@@ -85,6 +85,19 @@ TEST(VentedTube, NeverSiphons) {
   EXPECT_NEAR(vented.cautions[0].value, -998.21 * 9.80665 * 0.3, 1e-6);
 }
 
+// Only a line that is known to suck takes in air: not one whose liquid flows, nor one at the air's pressure, nor one
+// whose pressure shut parts leave open.
+TEST(VentedTube, TakesAirOnlyWhereTheLineSucks) {
+  const auto water = test::water();
+  const VentedTube tube{.bore = 4.0 * mm, .fall = 1.0 * m};
+  const double sucks = tube.pull(water) - 2000.0;
+  const auto cautions = [&](const Working& working) { return Part(tube).cautions(working, water).size(); };
+  EXPECT_EQ(cautions({.flow = 0.0, .drop = sucks, .from_known = true}), 1u);
+  EXPECT_EQ(cautions({.flow = 0.0, .drop = sucks, .from_known = false}), 0u);
+  EXPECT_EQ(cautions({.flow = 0.0, .drop = tube.pull(water), .from_known = true}), 0u);
+  EXPECT_EQ(cautions({.flow = 1e-6, .drop = sucks, .from_known = true}), 0u);
+}
+
 // Of the drop, the height that friction leaves over is no loss in the line: all of it at rest, rho g fall less Hagen
 // and Poiseuille's friction at a trickle, none once the tube is full. What is left is friction and the open end.
 TEST(VentedTube, TellsItsUnusedFallFromItsLoss) {

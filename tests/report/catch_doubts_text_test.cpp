@@ -95,6 +95,51 @@ TEST(CatchDoubtsText, OtherDoubts) {
   EXPECT_TRUE(holds(three, "2 of 3")) << three;
 }
 
+TEST(CatchDoubtsText, TwoCupsThatDisagreeBlameNeither) {
+  const std::string two = words(table(6, "6, 8.0\n6, 3.0"));
+  EXPECT_TRUE(
+      two.starts_with("Row 6's two cups disagree (8.0 and 3.0 fl oz): one of them is not right; catch row 6 "
+                      "again.\nNOT COMPLETE: without row 6, each of the other 15 rows"))
+      << two;
+  EXPECT_TRUE(holds(two, "DIAGNOSIS: no cause besides what was set aside: row 6 (two cups that disagree).")) << two;
+  // Of three cups, one empty: what is left disagrees.
+  const std::string three = words(table(6, "6, 0\n6, 8.0\n6, 3.0"));
+  EXPECT_TRUE(holds(three, "Look at row 6's readings first: one cup holds nothing, its others do not: was it caught?"))
+      << three;
+  EXPECT_TRUE(holds(three, "Row 6's other two cups disagree (8.0 and 3.0 fl oz)")) << three;
+  const Json json = catch_verdict_to_json(judge_catch(bar(), table(6, "6, 0\n6, 8.0\n6, 3.0")))["doubtful_readings"];
+  ASSERT_EQ(json.size(), 2U) << json;
+  EXPECT_EQ(json[0]["kind"], "nothing");
+  EXPECT_EQ(json[1]["kind"], "cups-disagree");
+  EXPECT_EQ(json[1]["cups"], 2);
+  EXPECT_FALSE(json[1]["whole_row"].get<bool>());
+  // A cup of 5 drops beside full ones is as good as empty.
+  EXPECT_TRUE(holds(words(table(6, "6, 0.1\n6, 8.0\n6, 8.1")),
+                    "one cup holds almost nothing (0.1 fl oz), its others do not: was it caught?"));
+  // Readings that no file holds, 4 and 8 fl oz: mean 6, the larger twice the smaller.
+  CatchVerdict v;
+  v.doubts.push_back({.kind = ReadingDoubt::cups_disagree,
+                      .row = 2,
+                      .cups = 2,
+                      .whole_row = true,
+                      .volume = 6.0 * si(floz),
+                      .factor = 2.0});
+  EXPECT_EQ(report_detail::doubt_sentences(v, UnitSystem::us).at(0),
+            "Row 2's two cups disagree (4.00 and 8.00 fl oz): one of them is not right; catch row 2 again.");
+}
+
+TEST(CatchDoubtsText, SeveralReadingsOfOneKindAreOneSentence) {
+  CatchReadings r = table(0, "");
+  for (CatchReading& c : r.readings) c.volume = c.row == 3 || c.row == 4 ? 0.05 * c.row * si(floz) : c.volume;
+  EXPECT_TRUE(words(r).starts_with("Rows 3 and 4 gave almost nothing (at most 0.20 fl oz, where ") ||
+              words(r).starts_with("Rows 3, 4 gave almost nothing (at most 0.20 fl oz, where "))
+      << words(r);
+  // 240 ml written under a heading of fluid ounces, in both cups of row 9.
+  const std::string both = words(table(9, "9, 239\n9, 240"));
+  EXPECT_TRUE(both.starts_with("Look at the readings of row 9 first: 239 fl oz is 29.")) << both;
+  EXPECT_TRUE(holds(both, "times too much, the ratio of fl oz to ml: is its unit right?")) << both;
+}
+
 TEST(CatchDoubtsText, RepeatsAndMissingRowsAreSaid) {
   EXPECT_TRUE(holds(words(table(3, "3, 8.1\n3, 8.0")),
                     "Row 3 was caught twice, the other rows once: all cups of a row count, as their mean."));
@@ -135,6 +180,17 @@ TEST(CatchDoubtsText, ARatioOfUnitsIsNamed) {
   CatchReadings none = table(0, "");
   for (CatchReading& c : none.readings) c.volume *= 0.5;
   EXPECT_FALSE(holds(words(none), "the ratio of"));
+}
+
+TEST(CatchDoubtsText, ASlippedPointOfAWholeTableIsAskedFor) {
+  for (const double slip : {10.0, 0.1}) {
+    CatchReadings r = table(0, "");
+    for (CatchReading& c : r.readings) c.volume *= slip;
+    const std::string text = words(r);
+    EXPECT_TRUE(holds(text, std::string("that is 10 times too ") + (slip > 1.0 ? "much" : "little") +
+                                ": is a decimal point one place off, in the volumes or in --time?"))
+        << text;
+  }
 }
 
 TEST(CatchDoubtsText, AWholeBarThatIsOffIsOneGroupOfShares) {

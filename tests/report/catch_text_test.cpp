@@ -169,5 +169,71 @@ TEST(CatchText, FindingsLeadThePageOfTheLayout) {
   EXPECT_TRUE(holds(page, "THE WHOLE BAR IS LOW"));
 }
 
+// Free plumbing has no manifold and no rows alike: what is asked names no pressure and no bore.
+TEST(CatchText, ABarGivenPlaceByPlaceIsAskedWithoutFigures) {
+  const Layout tees = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "tees.toml");
+  CatchReadings r{.time = 30.0 * s};
+  for (const RowResult& row : main_job(tees).evenness.rows) {
+    r.readings.push_back({.row = row.row, .repeat = 1, .volume = 0.5 * row.flow * 30.0});
+  }
+  const CatchVerdict v = judge_catch(tees, r);
+  const auto advice = report_detail::level_advice({v}, UnitSystem::us);
+  EXPECT_TRUE(advice.lead.starts_with("THE WHOLE BAR IS LOW: every row collects some 50 % less")) << advice.lead;
+  for (const char* item : {"The gauge: does it show zero without pressure, and did it stand at the layout's pressure",
+                           "The liquid: was it the one that was said, water or product, and as warm?",
+                           "The orifices: is it the set that the layout names? Read the size on them."}) {
+    EXPECT_FALSE(holds(advice.items.at(place_of(advice, item)), "Would fit")) << item;
+  }
+}
+
+TEST(CatchText, WhatPullsTheOtherWayIsNotAsked) {
+  // Too much, caught with water: the product would make it less, and nothing that is blocked makes it more.
+  const Layout bar = example();
+  CatchReadings r{.time = 30.0 * s, .water = true, .gauge = 39.0 * psi};
+  for (const RowCatch& row : caught(39.0 * psi, 39.0 * psi, 1.0, true).rows) {
+    r.readings.push_back({.row = row.row, .repeat = 1, .volume = 2.0 * row.mean});
+  }
+  const auto advice = report_detail::level_advice({judge_catch(bar, r)}, UnitSystem::us);
+  EXPECT_TRUE(advice.lead.starts_with("THE WHOLE BAR IS HIGH: every row collects some 100 % more")) << advice.lead;
+  EXPECT_EQ(advice.items.size(), 3U);
+  for (const std::string& item : advice.items) {
+    EXPECT_FALSE(item.starts_with("The liquid") || item.starts_with("Between gauge and rows")) << item;
+  }
+}
+
+TEST(CatchText, OneRowThatPullsTheMeanIsNamed) {
+  // Row 12 gives 15 %: the mean of all falls by 0.85/16, and the others read 5 to 6 % above it.
+  CatchReadings r{.time = 30.0 * s, .gauge = 39.0 * psi};
+  for (int k = 1; k <= 16; ++k) {
+    r.readings.push_back({.row = k, .repeat = 1, .volume = (k == 12 ? 1.2 : k % 2 == 0 ? 8.0 : 8.1) * si(floz)});
+  }
+  const std::string sentence = catch_sentence(judge_catch(example(), r));
+  EXPECT_TRUE(sentence.starts_with("NOT EVEN: rows 1, 3, 5, 7, 9, 11 to 13, 15 read outside ±5 %") ||
+              sentence.starts_with("NOT EVEN: rows 1, 3, 5, 7, 9, 11, 12, 13, 15 read outside ±5 %"))
+      << sentence;
+  EXPECT_TRUE(holds(sentence, "look at row 12 first: it alone pulls the mean, and without it all others read within"))
+      << sentence;
+}
+
+// Plumbing that is fed by a flow has no pressure to keep: with water it is the flow that stays.
+TEST(CatchText, WhereTheFlowIsGivenWaterKeepsTheTotal) {
+  const CatchPlan plan = plan_catch(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "free_form.toml"));
+  ASSERT_FALSE(plan.water_at_same_pressure);
+  const std::string text = catch_plan_text(plan, {.units = UnitSystem::us, .width = 2000});
+  EXPECT_TRUE(holds(text, "With water, keep the same total: its pressure is then " +
+                              format(from_si<Pressure>(plan.water.evenness.supply_pressure), UnitSystem::us) + "."))
+      << text;
+  EXPECT_FALSE(holds(text, "keep the same pressure")) << text;
+}
+
+TEST(CatchText, OneVerdictAloneIsTheListOfIt) {
+  const CatchVerdict v = caught(39.0 * psi, 39.0 * psi);
+  EXPECT_EQ(catch_verdict_text(v, {.width = 100}), catch_verdicts_text({v}, {.width = 100}));
+  CatchSetup once;
+  once.repeats = 1;
+  once.time = 45.0 * s;
+  EXPECT_TRUE(catch_plan_text(plan_catch(example(), once)).starts_with("CATCH TEST: 45 s under each row, 1 time\n"));
+}
+
 }  // namespace catch_text_test
 }  // namespace libflow

@@ -15,8 +15,10 @@
 
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
+#include <fmt/core.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/parts/centrifugal_pump.hpp>
 #include <libflow/report/compare_points_text.hpp>
 #include <libflow/report/envelope_svg.hpp>
 #include <libflow/report/envelope_text.hpp>
@@ -147,6 +149,65 @@ TEST(EnvelopeText, LettersAreUniqueAndOwnWhereFree) {
   EXPECT_EQ(report_detail::letter_of(letters, "evenness"), 'E');
 }
 
+TEST(EnvelopeText, ALimitThatBindsNowhereHasNoLetter) {
+  std::vector<EnvelopePoint> points(1);
+  points[0].binding = "evenness";
+  EXPECT_EQ(report_detail::letter_of(report_detail::binding_letters(points), "pump"), '?');
+}
+
+// Two temperatures and two slopes are four maps: slopes beside each other, temperatures below each other.
+TEST(EnvelopeSvg, EveryTemperatureAndSlopeHasItsMap) {
+  Layout layout = report_example("turn_on_a_hill.toml");
+  const Envelope e = envelope(layout, {.speeds = {4.0 * mph, 6.0 * mph},
+                                       .rates = {5.0 * gal_per_acre, 7.0 * gal_per_acre, 9.0 * gal_per_acre},
+                                       .temperatures = {fahrenheit(40), fahrenheit(60)},
+                                       .side_slopes = {0.0 * rad, slope_percent(8.0)}});
+  ASSERT_EQ(e.points.size(), 24U);
+  const std::string svg = envelope_svg(e, UnitSystem::us);
+  struct MapAt {
+    std::string title;
+    double x, y;
+    int cells;
+  };
+  std::map<std::string, bool> states;
+  for (const PointState state : {PointState::even, PointState::poor, PointState::cannot_run}) {
+    states[std::string(report_detail::state_fill(state))] = true;
+  }
+  std::vector<MapAt> maps;
+  const SvgTree whole = svg_tree(svg);
+  for (const auto& [name, group] : whole.get_child("svg")) {
+    if (name != "g") continue;
+    MapAt map{};
+    const std::string at = group.get<std::string>("<xmlattr>.transform");
+    char comma = 0;
+    std::istringstream place(at.substr(at.find('(') + 1));
+    place >> map.x >> comma >> map.y;
+    for (const auto& [kind, inside] : group) {
+      if (kind == "text" && map.title.empty()) map.title = inside.data();
+      if (kind == "rect") map.cells += states.contains(inside.get<std::string>("<xmlattr>.fill", "")) ? 1 : 0;
+    }
+    maps.push_back(map);
+  }
+  ASSERT_EQ(maps.size(), 4U) << svg;
+  for (std::size_t t = 0; t < 2; ++t) {
+    for (std::size_t k = 0; k < 2; ++k) {
+      const MapAt& map = maps[2 * t + k];
+      EXPECT_EQ(map.title, format(e.axes.temperatures[t], UnitSystem::us) + ", side slope " +
+                               format(e.axes.side_slopes[k], UnitSystem::us));
+      EXPECT_EQ(map.cells, 6);
+      EXPECT_EQ(map.x, maps[k].x);
+      EXPECT_EQ(map.y, maps[2 * t].y);
+    }
+  }
+  EXPECT_GT(maps[1].x, maps[0].x);
+  EXPECT_GT(maps[2].y, maps[0].y);
+  EXPECT_NE(svg.find("at several temperatures; control: "), std::string::npos);
+  // Without a limit of its own the map ends at 60 psi, and the picture that stands alone says so.
+  EXPECT_NE(svg.find("No pressure limit is given: 60.00 psi at the gauge is assumed (common practice, no source)"),
+            std::string::npos);
+  EXPECT_EQ(envelope_svg(e, UnitSystem::us, EnvelopeHeading::none).find("is assumed"), std::string::npos);
+}
+
 void expect_a_page(const std::string& text, std::size_t lines, std::size_t width = 100) {
   std::istringstream in(text);
   std::size_t count = 0;
@@ -200,6 +261,41 @@ TEST(ComparePointsText, NamesTheBetterOne) {
   EXPECT_NE(text.find("Hose of 0.250 in"), std::string::npos);
   const std::string same = compare_points_text(compare_points({layouts[0], layouts[0]}));
   EXPECT_EQ(same.rfind("No difference worth the name", 0), 0U) << same;
+}
+
+TEST(OperatingPointText, APumpOfKnownEfficiencyShowsItsPower) {
+  Layout layout = report_example("pump_and_tank_bar.toml");
+  Drive& drive = *std::get<Toolbar>(layout.plumbing).drive;
+  drive.pump = CentrifugalPump{.shutoff = 60.0 * psi, .free_flow = 40.0 * gpm, .efficiency = 0.5};
+  const OperatingPoint p = operating_point(layout);
+  ASSERT_TRUE(p.duty && p.duty->shaft_power);
+  // Half of what the shaft takes reaches the liquid: flow times the pressure that the pump adds.
+  EXPECT_NEAR(*p.duty->shaft_power / (2.0 * p.duty->flow * p.duty->gain), 1.0, 1e-9);
+  const std::string text = operating_point_text(p);
+  EXPECT_NE(text.find(fmt::format(" Power at the shaft         {:.0f} W\n", 2.0 * p.duty->flow * p.duty->gain)),
+            std::string::npos)
+      << text;
+  EXPECT_NE(text.find(" Efficiency                 50 %\n"), std::string::npos) << text;
+}
+
+TEST(SettingCardText, ARateOutOfReachHasNoCups) {
+  Layout layout = report_example("pump_and_tank_bar.toml");
+  layout.job.rate = 20.0 * gal_per_acre;
+  const SettingCard card = setting_card(layout);
+  ASSERT_TRUE(card.rows.empty());
+  const std::string text = setting_card_text(card);
+  EXPECT_NE(text.find("No catch test: 20.00 gal/ac at 5.0 mph cannot be reached (most pump speed)."), std::string::npos)
+      << text;
+  EXPECT_EQ(text.find("good from"), std::string::npos) << "nothing is said of cups that nobody holds\n" << text;
+}
+
+TEST(ComparePointsText, WhatIsAssumedOfSeveralIsSaidOnce) {
+  const Layout layout = report_example("turn_on_a_hill.toml");
+  const std::string text = compare_points_text(compare_points({layout, layout}, {4.0 * mph}));
+  const std::string assumed = "assumed";
+  const std::size_t first = text.find(assumed);
+  ASSERT_NE(first, std::string::npos) << text;
+  EXPECT_EQ(text.find(assumed, first + 1), std::string::npos) << text;
 }
 
 }  // namespace envelope_report_test

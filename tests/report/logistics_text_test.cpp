@@ -3,11 +3,16 @@
 /// Order list, nutrients, lines and drawdown as text: the verdict first, at most 100 columns, units of the layout.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <cstddef>
 #include <sstream>
 #include <string>
 #include <vector>
 
+#include <fmt/core.h>
+
+#include <libflow/parts/hose.hpp>
+#include <libflow/parts/orifice.hpp>
 #include <libflow/report/drawdown_text.hpp>
 #include <libflow/report/lines_text.hpp>
 #include <libflow/report/list_words.hpp>
@@ -179,6 +184,120 @@ TEST(DrawdownText, OneFill) {
   expect_tidy(drawdown_text(stopped), "NOT COMPLETE: ");
   EXPECT_TRUE(says(drawdown_text(stopped), "stopped by you"));
   EXPECT_TRUE(says(drawdown_text(stopped), "No control is moved"));
+}
+
+TEST(DrawdownText, EveryEndIsSaid) {
+  using namespace logistics_text;
+  Drawdown d = drawdown(machine(), {.from_full = false, .samples = 3, .tolerance = 1e-3});
+  const auto said = [&](DrawdownEnd end, std::size_t tanks) {
+    Drawdown one = d;
+    one.end = end;
+    one.tanks.resize(tanks);
+    one.first_empty.reset();
+    return drawdown_text(one);
+  };
+  d.options.least_flow = 0.05;
+  EXPECT_TRUE(says(said(DrawdownEnd::all_empty, 2), "; then every tank is empty."));
+  EXPECT_TRUE(says(said(DrawdownEnd::flow_faded, 2), "; then the rows get less than 5 % of what is wanted."));
+  EXPECT_TRUE(says(said(DrawdownEnd::time_limit, 2), "; then the time limit is reached, liquid is left."));
+  EXPECT_TRUE(says(said(DrawdownEnd::too_many_events, 2), "; then given up: valves open and shut without end."));
+  EXPECT_TRUE(says(said(DrawdownEnd::stopped, 2), "; then stopped by you."));
+}
+
+TEST(DrawdownText, WhatHappensOnTheWayIsToldInItsOrder) {
+  using namespace logistics_text;
+  Drawdown d = drawdown(machine(), {.from_full = false, .samples = 3, .tolerance = 1e-3});
+  const double hectare = 1e4;
+  d.events = {{DrawdownEventKind::overflow_begins, 30.0, 0.1 * hectare, "left tank"},
+              {DrawdownEventKind::valve_shut, 750.0, 2.0 * hectare, "row 3 check valve"},
+              {DrawdownEventKind::valve_open, 7200.0, 5.0 * hectare, "row 3 check valve"}};
+  d.spilled = 12.5e-3;
+  const std::string text = drawdown_text(d);
+  const std::size_t brim = text.find(" - 30 s, 0.1 ha: 'left tank' is full to the brim and spills\n"),
+                    shut = text.find(" - 12.5 min, 2.0 ha: 'row 3 check valve' shuts\n"),
+                    open = text.find(" - 2 h 0 min, 5.0 ha: 'row 3 check valve' opens\n");
+  ASSERT_NE(open, std::string::npos) << text;
+  EXPECT_LT(brim, shut) << text;
+  EXPECT_LT(shut, open) << text;
+  EXPECT_TRUE(says(text, format(12.5 * L, UnitSystem::metric) + " of liquid spills over a brim.")) << text;
+  // A valve that chatters fills no page.
+  for (int k = 0; k < 40; ++k) d.events.push_back(d.events.back());
+  EXPECT_TRUE(says(drawdown_text(d), "- and 19 more (all with --json)")) << drawdown_text(d);
+}
+
+TEST(OrderListText, CoilsThatCannotBeFewerSaySo) {
+  using namespace logistics_text;
+  // Eight hoses of 2 m need 8 coils of 3 m, though 16 m would fit into 6.
+  Layout layout = machine();
+  std::get<Toolbar>(layout.plumbing) = test::plain_bar(8);
+  const std::string text = order_list_text(order_list(layout, {.coil = 3.0 * m}));
+  EXPECT_TRUE(says(text, "8 coils of 3.00 m (no plan needs fewer than 6)")) << text;
+  const std::string few = order_list_text(order_list(layout, {.coil = 4.5 * m}));
+  EXPECT_TRUE(says(few, "4 coils of 4.50 m, the fewest possible")) << few;
+}
+
+TEST(NutrientsText, OneLimitNoneAndTheirGrammar) {
+  using namespace logistics_text;
+  Agronomy a = agronomy(machine(), {.soil = Soil::sandy});
+  ASSERT_GE(a.limits.size(), 2U);
+  const auto verdict = [&](std::size_t limits, bool over) {
+    Agronomy one = a;
+    one.limits.resize(limits);
+    for (SeedLimitCheck& c : one.limits) c.over = over;
+    return nutrients_text(one);
+  };
+  EXPECT_TRUE(says(verdict(1, false), "corn seed: within the one published limit for sandy soil."));
+  EXPECT_TRUE(says(verdict(1, true), "corn seed: OVER 1 of 1 published limit for sandy soil."));
+  EXPECT_TRUE(says(verdict(2, false), "corn seed: within both published limits for sandy soil."));
+  EXPECT_TRUE(says(verdict(0, false), "corn seed: no published limit is known here."));
+  EXPECT_FALSE(says(verdict(0, false), "CEC")) << "no table, no explanation of it";
+}
+
+// A held pressure takes no rate: water and product come as they come, and the rule is judged by their quotient.
+TEST(NutrientsText, AtAHeldPressureWaterIsComparedWithTheProduct) {
+  using namespace logistics_text;
+  Plumbing p;
+  p.supply = p.network.add_supply("pump", 150.0 * kPa);
+  for (int row = 1; row <= 2; ++row) {
+    const std::string name = fmt::format("row {}", row);
+    const auto end = p.network.add_place(name + " end");
+    const auto air = p.network.add_air(name);
+    const auto hose = p.network.add_part(name + " hose", p.supply, end, Hose{.length = 5.0 * m, .bore = 6.0 * mm});
+    const auto hole = p.network.add_part(name + " hole", end, air, Orifice{.bore = 1.2 * mm});
+    p.rows.push_back({.row = row,
+                      .x = 0.0,
+                      .width = 0.762,
+                      .hose_length = 5.0,
+                      .airs = {air},
+                      .last_parts = {hole},
+                      .orifices = {hole},
+                      .check_valves = {},
+                      .hoses = {hose}});
+  }
+  Layout layout = machine();
+  layout.plumbing = p;
+  const Agronomy a = agronomy(layout);
+  ASSERT_TRUE(a.water.same_setting);
+  const std::string text = nutrients_text(a);
+  EXPECT_TRUE(says(text, fmt::format("At this setting water comes at {}, the product at {}: a factor of {:.3f}. The "
+                                     "square-root rule says {:.3f}, for one pressure; it would put the product {} off.",
+                                     format(from_si<AreaRate>(a.water.water_rate), UnitSystem::metric),
+                                     format(from_si<AreaRate>(a.water.product_rate), UnitSystem::metric),
+                                     a.water.water_rate / a.water.product_rate, a.water.rule_factor,
+                                     report_detail::percent(std::abs(a.water.error)))))
+      << text;
+}
+
+TEST(NutrientsText, AProductThatDoesNotComeAtAllIsSaid) {
+  using namespace logistics_text;
+  Agronomy a = agronomy(machine());
+  ASSERT_FALSE(a.water.same_setting);
+  a.water.product_rate = 0.0;
+  const std::string text = nutrients_text(a);
+  EXPECT_TRUE(says(text, "At that pressure the product does not come at all: it needs " +
+                             format(from_si<Pressure>(a.water.right_pressure), UnitSystem::metric) + "."))
+      << text;
+  EXPECT_FALSE(says(text, "than wanted"));
 }
 
 }  // namespace logistics_text_test

@@ -226,6 +226,21 @@ TEST(Page, ComparisonPutsTheDifferenceFirst) {
   EXPECT_EQ(times(page, "A &#39;") + times(page, "A 'North bar, all hoses 22 ft'"), 2U);
 }
 
+TEST(Page, AComparisonWithoutAnAnswerShowsNoneOfItsNumbers) {
+  Comparison c = compare({answer_of("equal_hoses.toml").layout, answer_of("short_hoses.toml").layout});
+  c.answers[1].solution.status = Status::iteration_limit;
+  c.answers[1].solution.message = "no convergence in 60 steps";
+  c.answers[1].evenness = {};
+  const std::string page = comparison_page(c);
+  expect_balanced(page);
+  EXPECT_TRUE(
+      holds(page, "NOT SOLVED: 'North bar, shortest hoses' has no answer (no convergence in 60 steps).") ||
+      holds(page, "NOT SOLVED: &#39;North bar, shortest hoses&#39; has no answer (no convergence in 60 steps)."))
+      << page.substr(0, 9000);
+  for (const char* number : {"<table>", "<h2", "0.00 psi"}) EXPECT_FALSE(holds(page, number)) << number;
+  EXPECT_FALSE(holds(page, "nan"));
+}
+
 TEST(Page, UnitsAreTheReaders) {
   const Answer a = answer_of("equal_hoses.toml");
   EXPECT_TRUE(holds(layout_page(a, {}, {.units = UnitSystem::metric}), "L/ha"));

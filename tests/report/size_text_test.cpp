@@ -198,5 +198,23 @@ TEST(EqualHosesText, YesAndNo) {
   EXPECT_TRUE(has(never, "equal hoses alone are not even either")) << never;
 }
 
+TEST(EqualHosesText, WhereTheHoseLosesNextToNothingAnyOrificeWill) {
+  // Hoses of 60 mm lose next to nothing: even with a hole of their own bore the check valves alone meter all rows
+  // alike.
+  Layout layout = dealer_bar();
+  std::get<Toolbar>(layout.plumbing).hose_bore = 60.0 * mm;
+  std::get<Toolbar>(layout.plumbing).manifolds.front().bore = 80.0 * mm;
+  const EqualHoses a = equal_hoses(layout);
+  ASSERT_EQ(a.points.at(a.strictest).need, EqualHosesPoint::Need::any_orifice);
+  const std::string text = equal_hoses_text(a);
+  EXPECT_TRUE(
+      has(text, fmt::format("Whatever the orifice, the shortest hoses are even enough: {} of hose instead of {} "
+                            "with every hose as long as the longest run",
+                            format(from_si<Length>(a.cut_shortest), UnitSystem::us),
+                            format(from_si<Length>(a.cut_equal), UnitSystem::us))))
+      << text;
+  EXPECT_TRUE(has(text, "- - - always")) << text;
+}
+
 }  // namespace size_text_test
 }  // namespace libflow

@@ -97,6 +97,51 @@ TEST(TanksSvg, LiquidStandsAtItsLevel) {
   EXPECT_EQ(numbers(tank_from_behind(tanks[2], 0.0, 0.0, 100.0), "<ellipse cx=\"([0-9.-]+)\"").size(), 2U);
 }
 
+// A tank that is known by its dipstick alone is drawn upright, as wide as a round one of its height and volume is:
+// 500 L in 1 m are 0.798 m.
+TEST(TanksSvg, ATankByItsDipstickIsDrawnRound) {
+  Drive drive;
+  TankTable stick;
+  stick.rows = {{0.0 * m, 0.0 * L}, {0.3 * m, 120.0 * L}, {0.6 * m, 300.0 * L}, {1.0 * m, 500.0 * L}};
+  drive.tanks.push_back({.id = "old tank", .tank = {.shape = stick}, .level = 0.6 * m});
+  const std::vector<DrawnTank> tanks = drawn_tanks(drive, UnitSystem::metric);
+  ASSERT_EQ(tanks.size(), 1U);
+  EXPECT_FALSE(tanks[0].lying);
+  EXPECT_NEAR(tanks[0].width, 2.0 * std::sqrt(0.5 / 3.14159265358979), 1e-12);
+  EXPECT_EQ(tanks[0].words, "old tank: 300.0 L of 500.0 L");
+  const auto above = numbers(tank_from_above(tanks[0], 7.0, 9.0, 100.0),
+                             with_numbers("<circle cx=\"#\" cy=\"#\" r=\"#\" class=\"tank\"/>"));
+  ASSERT_EQ(above.size(), 1U);
+  EXPECT_EQ(above[0][0], 7.0);
+  EXPECT_EQ(above[0][1], 9.0);
+  EXPECT_NEAR(above[0][2], 39.9, 0.05);
+}
+
+// The suction hose of an upright tank begins at the point of its rim that is nearest to the pump.
+TEST(TanksSvg, TheLineOfARoundTankBeginsAtItsRim) {
+  Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "pump_and_tank_bar.toml");
+  DriveTank& tank = std::get<Toolbar>(layout.plumbing).drive->tanks.at(0);
+  tank.tank.shape = UprightTank::round(1.0 * m, 2.0 * m);
+  tank.ahead = 3.0 * m;
+  tank.right = 1.5 * m;
+  const std::string picture = toolbar_svg(main_job(layout), UnitSystem::metric);
+  const auto rims = numbers(picture, with_numbers("<circle cx=\"#\" cy=\"#\" r=\"#\" class=\"tank\"/>"));
+  ASSERT_EQ(rims.size(), 1U);
+  const auto pumps = numbers(picture, with_numbers("<circle cx=\"#\" cy=\"#\" r=\"8.0\" class=\"pump\"/>"));
+  ASSERT_EQ(pumps.size(), 2U);
+  int from_rim = 0;
+  for (const auto& line :
+       numbers(picture, with_numbers("<line x1=\"#\" y1=\"#\" x2=\"#\" y2=\"#\" class=\"feed\"/>"))) {
+    const double off = std::hypot(line[0] - rims[0][0], line[1] - rims[0][1]) - rims[0][2];
+    if (std::abs(off) > 0.2) continue;
+    ++from_rim;
+    // It points away from the middle of the tank: rim, middle and pump are on one line.
+    const double to_pump = std::hypot(line[2] - rims[0][0], line[3] - rims[0][1]);
+    EXPECT_NEAR(std::hypot(line[2] - line[0], line[3] - line[1]) + rims[0][2], to_pump, 0.3);
+  }
+  EXPECT_EQ(from_rim, 1) << picture;
+}
+
 TEST(TanksSvg, OneFarAheadIsDrawnNearerAndSaysSo) {
   Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "pump_and_tank_bar.toml");
   auto& tank = std::get<Toolbar>(layout.plumbing).drive->tanks.at(0);

@@ -9,7 +9,9 @@
 
 #include <gtest/gtest.h>
 
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/text.hpp>
+#include <libflow/report/verdict.hpp>
 
 #include "../support/demo_answer.hpp"
 
@@ -87,6 +89,39 @@ TEST(Verdict, ComparisonNamesTheEvenerOne) {
   EXPECT_EQ(verdict_sentence(same).rfind("No difference worth the name", 0), 0U);
 }
 
+TEST(Verdict, ALayoutWithoutAnAnswerIsNotCompared) {
+  Comparison c = demo_comparison();
+  c.answers[1].solution.status = Status::iteration_limit;
+  c.answers[1].solution.message = "no convergence in 60 steps";
+  c.answers[1].evenness = {};
+  const std::string words = "NOT SOLVED: 'Short, \"cheap\" hoses' has no answer (no convergence in 60 steps).";
+  EXPECT_EQ(verdict_sentence(c).rfind(words, 0), 0U) << verdict_sentence(c);
+  const std::string text = comparison_text(c);
+  EXPECT_TRUE(has(flat(text), words)) << text;
+  EXPECT_FALSE(has(text, "Gauge pressure")) << "no number of what has none\n" << text;
+  EXPECT_FALSE(has(text, "nan")) << text;
+}
+
+// Row 4 gives a tenth; the mean falls by 22 %, and the other three are 29 % above it though all alike.
+TEST(Verdict, ARowThatPullsTheMeanIsNamed) {
+  const Answer a = demo_answer("Bar", {0.29, 0.29, 0.29, -0.87}, 0.58);
+  EXPECT_TRUE(has(verdict_sentence(a),
+                  "4 of 4 rows are outside ±5 %; row 4 alone pulls the mean: without it all "
+                  "others are within; what decides it"))
+      << verdict_sentence(a);
+  EXPECT_FALSE(has(verdict_sentence(demo_answer("Bar", {0.2, 0.1, -0.1, -0.2}, 0.2)), "pulls the mean"));
+}
+
+TEST(Verdict, TolerancesWithoutAFirstOrderAnswerAreToldWhereToLook) {
+  Answer a = demo_answer("Bar", {0.01, -0.01}, 0.01);
+  EXPECT_TRUE(as_built_sentence(a).starts_with("This is the layout as drawn; real parts vary"));
+  a.layout.tolerances.emplace_back();
+  EXPECT_EQ(as_built_sentence(a),
+            "EVEN on paper; its parts have tolerances: 'libflow tolerance' says how even it is as built.");
+  a.built = AsBuilt{.within = 0.6, .mean_cv = 0.02};
+  EXPECT_TRUE(as_built_sentence(a).starts_with("AS BUILT, with its tolerances: about 60 % of such machines are even"));
+}
+
 TEST(MainJobText, OpensWithTheVerdictAndFits) {
   const Answer a = demo_answer("Bar", {-0.12, 0.04, 0.05, 0.03}, 0.08);
   for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
@@ -105,6 +140,20 @@ TEST(MainJobText, OpensWithTheVerdictAndFits) {
   EXPECT_TRUE(has(metric, "L/ha")) << metric;
   EXPECT_TRUE(has(metric, "206.8 kPa")) << metric;  // 30 psi
   EXPECT_FALSE(has(metric, "psi")) << metric;
+}
+
+TEST(MainJobText, RegimesAreShortenedWhereThereIsNoRoom) {
+  Answer a = demo_answer("Bar", {0.0, 0.0, 0.0, 0.0}, 0.0);
+  const Regime all[] = {Regime::still, Regime::laminar, Regime::transition, Regime::turbulent};
+  for (std::size_t i = 0; i < 4; ++i) a.evenness.rows[i].regime = all[i];
+  const auto words = [&](bool in_full) {
+    std::istringstream in(report_detail::rows_table(a, UnitSystem::us, {.bar = 0, .words = in_full}));
+    std::vector<std::string> last;
+    for (std::string line; std::getline(in, line);) last.push_back(line.substr(line.rfind(' ') + 1));
+    return std::vector<std::string>(last.end() - 4, last.end());
+  };
+  EXPECT_EQ(words(false), (std::vector<std::string>{"still", "lam.", "trans.", "turb."}));
+  EXPECT_EQ(words(true), (std::vector<std::string>{"still", "laminar", "transition", "turbulent"}));
 }
 
 TEST(MainJobText, ShutRowsAndClosedValvesAreSaid) {
@@ -149,6 +198,15 @@ TEST(MainJobText, CautionsKeepTheirSourceAndAreGrouped) {
   EXPECT_TRUE(has(text, "] Estimated Physical")) << "the key's title is printed\n" << text;  // ... and a key its title
 }
 
+TEST(MainJobText, ACautionOfSeveralRowsNamesThemInOneSentence) {
+  Answer a = demo_answer("Bar", {0.0, 0.0, 0.0, 0.0}, 0.0);
+  for (const char* row : {"row 4", "row 2", "row 2"}) {
+    a.evenness.cautions.push_back({"closed", row, "the pressure does not open this row's check valve"});
+  }
+  EXPECT_TRUE(has(flat(main_job_text(a)), "rows 2 and 4: the pressure does not open this row's check valve."))
+      << main_job_text(a);
+}
+
 TEST(MainJobText, ColourOnlyWhenAskedFor) {
   const Answer a = demo_answer("Bar", {0.2, -0.2}, 0.28);
   EXPECT_FALSE(has(main_job_text(a), "\x1b"));
@@ -184,6 +242,36 @@ TEST(ComparisonText, ManyLayoutsGoIntoTablesThatFit) {
   EXPECT_TRUE(has(text, "'Long hoses' is the evenest of 30 layouts")) << text;
   EXPECT_TRUE(has(text, "Z less A")) << text;
   EXPECT_TRUE(has(text, "#30 less A")) << text;
+}
+
+TEST(ComparisonText, ALayoutThatGivesLessIsComparedAtWhatItGives) {
+  Comparison c = demo_comparison();
+  Evenness& e = c.answers[1].evenness;
+  e.mean_rate = 0.5 * e.target_rate;
+  e.cautions.push_back(
+      {"rate-not-reached", "Bar", "the wanted rate cannot be reached; what stops it: most pump speed"});
+  const std::string text = flat(comparison_text(c));
+  EXPECT_TRUE(has(text,
+                  "RATE NOT REACHED: B, 'Short, \"cheap\" hoses', cannot give 5.00 gal/ac: the wanted rate cannot "
+                  "be reached; what stops it: most pump speed. It is compared at the 2.50 gal/ac that it gives."))
+      << text;
+  e.mean_rate = e.target_rate;
+  EXPECT_TRUE(has(flat(comparison_text(c)), "It is compared at that rate nevertheless, as if its supply could."));
+}
+
+TEST(Words, ANameTooLongForItsColumnIsBrokenBetweenCharacters) {
+  // Each character of a column, none cut in two: the letters below are two bytes each.
+  const std::string name = "\u00dcberlandleitungsverl\u00e4ngerung\u00e4\u00f6\u00fc";
+  for (const std::size_t most : {5U, 9U, 16U}) {
+    std::string together;
+    for (const std::string& line : report_detail::name_lines(name, most)) {
+      EXPECT_LE(report_detail::columns(line), most) << line;
+      EXPECT_TRUE((static_cast<unsigned char>(line.back()) & 0xC0U) != 0xC0U) << "half a character: " << line;
+      together += together.empty() ? line : line.substr(2);
+    }
+    EXPECT_EQ(together, name);
+  }
+  EXPECT_EQ(report_detail::name_lines("two words", 20), (std::vector<std::string>{"two words"}));
 }
 
 TEST(Words, BarsPointTheWayOfTheDeviation) {

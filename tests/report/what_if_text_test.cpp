@@ -3,13 +3,20 @@
 /// What faults do, as a person reads it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cstddef>
+#include <limits>
 #include <string>
+
+#include <fmt/core.h>
 
 #include <libflow/network/network.hpp>
 #include <libflow/parts/centrifugal_pump.hpp>
 #include <libflow/parts/orifice.hpp>
 #include <libflow/parts/valve.hpp>
+#include <libflow/report/dealer_sections.hpp>
 #include <libflow/report/what_if_text.hpp>
+#include <libflow/report/words.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <tests/toolbar/bars.hpp>
@@ -96,6 +103,43 @@ TEST(WhatIfText, ShutGaugeAndDryRowsAreWords) {
   EXPECT_TRUE(has(text, "pump speed is at its limit: 100 % less than wanted")) << text;
   EXPECT_TRUE(has(text, "all its rows are in the middle of the bar")) << text;
   EXPECT_FALSE(has(text, "nan")) << text;
+}
+
+TEST(WhatIfText, WhereNothingCanBeMovedOnlyTheSettingIsTold) {
+  WhatIf w = what_if(small_bar());
+  w.moved.clear();
+  std::size_t unseen = 0, all = 0;
+  for (const FaultAnswer& a : w.answers) {
+    if (!a.setting_kept.answered()) continue;
+    ++all;
+    unseen += a.setting_kept.notice == Notice::neither ? 1 : 0;
+  }
+  const std::string verdict =
+      fmt::format("With the setting kept, {} of {} faults show neither at the gauge nor at the meter.", unseen, all);
+  EXPECT_EQ(report_detail::what_if_verdict(w), verdict);
+  const std::string text = what_if_text(w);
+  EXPECT_TRUE(has(text, verdict)) << text;
+  EXPECT_TRUE(has(text, "The total cannot be held: nothing can be moved. The setting stays")) << text;
+  EXPECT_FALSE(has(text, "The controller holds")) << text;
+}
+
+TEST(WhatIfText, AFaultWithoutAnAnswerGivesItsReason) {
+  WhatIf w = what_if(small_bar());
+  const auto some = std::find_if(w.answers.begin(), w.answers.end(),
+                                 [](const FaultAnswer& a) { return a.fault.applies() && a.total_held.answered(); });
+  ASSERT_NE(some, w.answers.end());
+  const std::string name = report_detail::fault_text(w, some->fault, UnitSystem::us);
+  some->total_held.why_not = "liquid is pushed in but has no way out";
+  const std::string text = what_if_text(w, {.units = UnitSystem::us});
+  EXPECT_TRUE(has(text, "- " + name + ": no answer, liquid is pushed in but has no way out.")) << text;
+  const std::string html = what_if_section(w, UnitSystem::us).html;
+  EXPECT_NE(html.find(">no answer: liquid is pushed in but has no way out<"), std::string::npos) << html;
+  // Where no row is left to vary there is no spread.
+  some->total_held.why_not.clear();
+  some->total_held.cv = std::numeric_limits<double>::quiet_NaN();
+  some->total_held.worst_row = 0;
+  EXPECT_EQ(what_if_section(w, UnitSystem::us).html.find("nan"), std::string::npos);
+  EXPECT_FALSE(has(what_if_text(w), "nan"));
 }
 
 }  // namespace what_if_text_test

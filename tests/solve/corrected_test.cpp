@@ -121,6 +121,42 @@ TEST(Corrected, WhatNeverSettlesSaysSo) {
   EXPECT_NE(s.solution.message.find("did not settle"), std::string::npos);
 }
 
+// One extra drop d of which `wanted` says what it should be: no number at all, or none beyond a limit.
+CorrectedSolution corrected_by(double (*wanted)(double)) {
+  static const Network n = regulated(60.0 * psi, 30.0 * psi, 1);
+  const Correction one{0, [wanted](const Solution&, double present) { return wanted(present); }};
+  return solve_corrected(n, {}, {one});
+}
+
+TEST(Corrected, ACorrectionThatIsNoNumberIsNoAnswer) {
+  for (const double none : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
+    const CorrectedSolution s = none > 0.0
+                                    ? corrected_by([](double) { return std::numeric_limits<double>::infinity(); })
+                                    : corrected_by([](double) { return std::numeric_limits<double>::quiet_NaN(); });
+    EXPECT_FALSE(s.usable());
+    EXPECT_NE(s.solution.message.find("not a finite number"), std::string::npos) << s.solution.message;
+  }
+}
+
+// A secant from 0 and 500 Pa leaps to 10.3 kPa, where the correction is no number; from the best round so far, halved
+// steps of Newton's method find the 5 kPa at which it is what it should be.
+TEST(Corrected, ALeapBeyondWhatCanBeIsTakenBack) {
+  const CorrectedSolution s = corrected_by([](double d) {
+    if (d > 8000.0) return std::numeric_limits<double>::quiet_NaN();
+    return d + (d <= 600.0 ? 500.0 - 0.02 * d : 488.0 * (5000.0 - d) / 4400.0);
+  });
+  EXPECT_TRUE(s.usable()) << s.solution.message;
+  EXPECT_NEAR(s.drops.at(0), 5000.0, 0.01);
+}
+
+TEST(Corrected, WithoutAWayOnItSaysThatItDidNotSettle) {
+  const CorrectedSolution s = corrected_by(
+      [](double d) { return d > 500.0 ? std::numeric_limits<double>::quiet_NaN() : d + 500.0 - 0.02 * d; });
+  EXPECT_FALSE(s.usable());
+  EXPECT_NE(s.solution.message.find("did not settle"), std::string::npos) << s.solution.message;
+  EXPECT_TRUE(s.solution.usable()) << "the last answer without it is kept: " << s.solution.message;
+}
+
 TEST(Corrected, WrongPartsAreRefused) {
   const Network n = regulated(60.0 * psi, 30.0 * psi, 1);
   EXPECT_THROW((void)regulation(n, n.find_part("orifice row 1")), InputError);

@@ -164,6 +164,22 @@ TEST(AgronomyStudy, RefusesWaterAndUnknownProducts) {
   expect_refused([&] { (void)agronomy(layout); }, "water");
 }
 
+TEST(Agronomy, AProductWithoutNitrogenAndPotashIsNoSaltWithTheSeed) {
+  using namespace agronomy_test;
+  Layout layout = starter_bar();
+  LiquidRecord record = layout.job.liquid.record();
+  record.analysis = Analysis{.p2o5 = 34.0};
+  layout.job.liquid = Liquid(record);
+  const Agronomy a = agronomy(layout);
+  ASSERT_FALSE(a.limits.empty());
+  for (const SeedLimitCheck& c : a.limits) {
+    EXPECT_FALSE(c.over);
+    EXPECT_TRUE(std::isinf(si(c.highest_rate))) << "no rate of it reaches the limit";
+  }
+  EXPECT_EQ(si(a.mean.salt()), 0.0);
+  EXPECT_GT(si(a.mean.p2o5), 0.0);
+}
+
 TEST(WaterTest, FactorsOfExtensionTables) {
   using namespace agronomy_test;
   // University of Nebraska-Lincoln CropWatch 2016, table 1, and P. Sumner, University of Georgia: lb/gal to factor.

@@ -16,6 +16,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/catch_level.hpp>
 #include <libflow/study/catch_verdict.hpp>
+#include <libflow/study/verdict.hpp>
 
 namespace libflow {
 namespace catch_level_test {
@@ -62,7 +63,7 @@ TEST(CatchLevel, AGaugeThatStoodElsewhere) {
 TEST(CatchLevel, BeyondTheTolerancesOfTheRowsTheWholeBarIsOff) {
   for (const double tolerance : {0.02, 0.05, 0.08, 0.15}) {
     const double limit = tolerance < 0.05 ? 0.05 : tolerance > 0.10 ? 0.10 : tolerance;
-    EXPECT_DOUBLE_EQ(catch_level_limit(tolerance), limit);
+    EXPECT_DOUBLE_EQ(level_limit(tolerance), limit);
     for (const double beyond : {-0.005, 0.005}) {
       Layout layout = at(example(), 39.0 * psi);
       layout.job.tolerance = tolerance;
@@ -94,7 +95,7 @@ TEST(CatchLevel, WaterInPlaceOfTheProduct) {
   water.job.liquid = find_liquid("water");
   water.job.temperature = CatchSetup{}.water_temperature;
   const CatchVerdict v = judge_catch(example(), cups_of(water, 39.0 * psi));
-  EXPECT_GT(v.level.change, catch_level_limit(0.05));
+  EXPECT_GT(v.level.change, level_limit(0.05));
   EXPECT_NEAR(v.level.other_liquid, v.level.change, 0.01);
   EXPECT_TRUE(v.level.other_liquid_fits());
   // The other way round: the product is still in the lines.

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <filesystem>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -291,6 +292,32 @@ TEST(CatchVerdictScreened, RowsThatTheLayoutShutsOrDoesNotHaveAreStillRefused) {
   cup(r, 5).row = 17;
   EXPECT_THROW(static_cast<void>(judge_catch(layout, r)), InputError);
   EXPECT_THROW(static_cast<void>(diagnose(layout, {r})), InputError);
+}
+
+TEST(CatchScreen, TwoCupsThatDisagreeAreQuotedAsTheyWereWritten) {
+  const auto written = [](const std::string& first, const std::string& second) {
+    CatchReadings r = sound_cups(example(), 2);
+    cup(r, 4, 1).volume *= 0.31;
+    cup(r, 4, 1).written = first;
+    cup(r, 4, 2).written = second;
+    const CatchVerdict v = judge_catch(example(), r);
+    EXPECT_EQ(v.doubts.size(), 1U);
+    return v.doubts.front().written;
+  };
+  EXPECT_EQ(written("3.0 fl oz", "9.8 fl oz"), "3.0 and 9.8 fl oz");
+  EXPECT_EQ(written("90 ml", "9.8 fl oz"), "90 ml and 9.8 fl oz");
+  EXPECT_EQ(written("90", "290"), "90 and 290");
+  EXPECT_EQ(written("", "290 ml"), "") << "one of them is not known as it was written";
+}
+
+TEST(CatchScreen, EveryDoubtHasAWordOfItsOwn) {
+  std::set<std::string> words;
+  for (const ReadingDoubt d : {ReadingDoubt::nothing, ReadingDoubt::slipped_point, ReadingDoubt::other_unit,
+                               ReadingDoubt::too_much, ReadingDoubt::repeat_apart, ReadingDoubt::cups_disagree}) {
+    words.insert(name_of(d));
+  }
+  EXPECT_EQ(words, (std::set<std::string>{"nothing", "slipped-point", "other-unit", "too-much", "repeat-apart",
+                                          "cups-disagree"}));
 }
 
 }  // namespace catch_screen_test

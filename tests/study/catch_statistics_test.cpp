@@ -89,5 +89,16 @@ TEST(CatchStatistics, RefusesWhatMakesNoTest) {
   test::expect_message([] { static_cast<void>(provable_cv(0.02, 16, 3, {.power = 1.0})); }, "power");
 }
 
+// Repeats that agree to the last digit: any difference between rows is then beyond doubt, and none is none.
+TEST(CatchStatistics, RepeatsWithoutAnyScatter) {
+  const SpreadTest apart = analysis_of_variance({{1.0, 1.0}, {2.0, 2.0}, {1.0, 1.0}});
+  EXPECT_EQ(apart.within, 0.0);
+  EXPECT_GT(apart.between, 0.0);
+  EXPECT_EQ(apart.p, 0.0);
+  EXPECT_EQ(analysis_of_variance({{1.0, 1.0}, {1.0, 1.0}}).p, 1.0);
+  test::expect_message([] { static_cast<void>(spread_by_error_alone({1.0, 1.1}, {3}, 0.02)); }, "two rows or more");
+  test::expect_message([] { static_cast<void>(spread_by_error_alone({1.0}, {3}, 0.02)); }, "two rows or more");
+}
+
 }  // namespace catch_statistics_test
 }  // namespace libflow

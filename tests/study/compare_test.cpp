@@ -7,6 +7,8 @@
 #include <cmath>
 #include <string>
 
+#include <fmt/core.h>
+
 #include <libflow/study.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/toolbar/bars.hpp>
@@ -151,6 +153,38 @@ TEST(Compare, ErrorsNameTheLayout) {
   Toolbar bad = plain_bar(2);
   bad.hose_bore = 0.0 * m;
   expect_refused([&] { (void)compare({layout_of("good", plain_bar(2)), layout_of("bad one", bad)}); }, "bad one");
+}
+
+// A layout that has no answer is named, in a list of several.
+TEST(Compare, NamesTheLayoutWithoutAnAnswer) {
+  Plumbing p;  // the valve stands the wrong way round
+  p.supply = p.network.add_fed("pump", 1.0 * L_per_min);
+  for (int row = 1; row <= 8; ++row) {
+    const auto air = p.network.add_air(fmt::format("row {}", row));
+    const auto valve = p.network.add_part(fmt::format("valve {}", row), air, p.supply,
+                                          Part(CheckValve{.crack = 0.3 * bar, .passage_bore = 4.0 * mm}));
+    p.rows.push_back({.row = row,
+                      .x = 0.0,
+                      .width = 0.76,
+                      .airs = {air},
+                      .last_parts = {valve},
+                      .orifices = {},
+                      .check_valves = {valve},
+                      .hoses = {}});
+  }
+  const Layout wrong{.name = "wrong way", .job = plain_job(), .plumbing = p};
+  const std::vector<Layout> layouts = {layout_of("long", long_hoses()), wrong};
+  const auto named = [&](auto&& ask) {
+    try {
+      ask();
+      ADD_FAILURE() << "answered";
+    } catch (const IllPosedError& e) {
+      EXPECT_EQ(std::string(e.what()).rfind("wrong way: ", 0), 0U) << e.what();
+      EXPECT_NE(std::string(e.what()).find("'pump'"), std::string::npos) << e.what();
+    }
+  };
+  named([&] { (void)compare(layouts); });
+  named([&] { (void)compare_points(layouts, {8.0 * kmh}, {100.0 * L_per_ha}); });
 }
 
 }  // namespace compare_test

@@ -141,5 +141,21 @@ TEST(EqualHoses, OneOrificeForEveryPoint) {
   EXPECT_EQ(stopped.points.size(), 2U);
 }
 
+// A row with an orifice of its own keeps it, so the slope of all bores together does not lead there: bracketed instead.
+TEST(EqualHoses, WithARowOfItsOwnTheBorderIsBracketed) {
+  Layout layout = unequal_bar();
+  layout.job.tolerance = 0.10;
+  // An inner row gets more than the mean by its short hose; a somewhat smaller hole takes some of that back.
+  const double plain = equal_hoses(layout).points.front().needed.bore;
+  std::get<Toolbar>(layout.plumbing).row_changes = {
+      {.row = 4, .orifice = OrificeByBore{.bore = from_si<Length>(0.94 * plain)}}};
+  const EqualHosesPoint at = equal_hoses(layout).points.front();
+  ASSERT_EQ(at.need, EqualHosesPoint::Need::some_orifice);
+  EXPECT_FALSE(at.needed.exact_slope);
+  EXPECT_LE(at.needed.deviation, layout.job.tolerance * (1.0 + 1e-9));
+  EXPECT_NEAR(furthest(with_orifice(layout, at.needed.bore)), layout.job.tolerance, 1e-6);
+  EXPECT_GT(furthest(with_orifice(layout, 1.001 * at.needed.bore)), layout.job.tolerance);
+}
+
 }  // namespace equal_hoses_test
 }  // namespace libflow

@@ -3,10 +3,12 @@
 /// What lines hold and how long they take: volumes add up, and volume is flow times time.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 #include <libflow/study/lines.hpp>
 #include <tests/support/errors.hpp>
@@ -136,6 +138,75 @@ TEST(Lines, TheControlCanBeElsewhere) {
   EXPECT_EQ(inlet.rows[0].fill, gauge.rows[0].fill);
   EXPECT_THROW((void)lines(layout, {.control = "manifold inlet 1"}), InputError);
   expect_refused([&] { (void)lines(layout, {.share = 1.0}); }, "share");
+}
+
+TEST(Lines, AHosesOwnWallAndStiffnessAreItsOwn) {
+  using namespace lines_test;
+  // 2 mm on 10 mm of bore is the share 0.2 that is taken where nothing is given.
+  Layout own = bar_layout(4);
+  std::get<Toolbar>(own.plumbing).hose_wall = 2.0 * mm;
+  std::get<Toolbar>(own.plumbing).hose_modulus = 350.0 * bar;
+  const Lines stated = lines(own), asked = lines(bar_layout(4), {.hose_modulus = 350.0 * bar});
+  for (std::size_t r = 0; r < stated.rows.size(); ++r) {
+    EXPECT_NEAR(stated.rows[r].pressure_delay / asked.rows[r].pressure_delay, 1.0, 1e-9);
+  }
+  // A thinner wall gives more: the wave takes longer.
+  std::get<Toolbar>(own.plumbing).hose_wall = 1.0 * mm;
+  EXPECT_GT(lines(own).rows[0].pressure_delay, 1.2 * stated.rows[0].pressure_delay);
+}
+
+/// A layout place by place with one row: the last place of `p` is its outlet.
+Layout lines_one_row(Plumbing p, Network::PartIndex last) {
+  const auto air = p.network.to(last);
+  p.rows.push_back({.row = 1,
+                    .x = 0.0,
+                    .width = 1.0,
+                    .airs = {air},
+                    .last_parts = {last},
+                    .orifices = {},
+                    .check_valves = {},
+                    .hoses = {}});
+  return {.name = "one row", .job = test::plain_job(), .plumbing = std::move(p)};
+}
+
+TEST(Lines, SuspensionHoseAndBarbHoldTheirVolumes) {
+  using namespace units;
+  Plumbing p;
+  p.supply = p.network.add_supply("pump", 1.0 * bar);
+  p.network.add_place("barb");
+  p.network.add_air("row 1");
+  p.network.add_part("barb", "pump", "barb", Barb{.bore = 9.0 * mm, .hose_bore = 12.0 * mm, .length = 60.0 * mm});
+  const auto last =
+      p.network.add_part("hose", "barb", "row 1",
+                         SuspensionHose{.length = 4.0 * m, .bore = 12.0 * mm, .consistency = 2.0, .flow_index = 0.6});
+  const Lines l = lines(lines_one_row(std::move(p), last));
+  const double hose = std::numbers::pi / 4.0 * 0.012 * 0.012 * 4.0,
+               barb = std::numbers::pi / 4.0 * 0.009 * 0.009 * 0.06;
+  EXPECT_NEAR(l.held, hose + barb, 1e-15);
+  EXPECT_NEAR(l.rows[0].fill, l.held / l.answer.evenness.total_flow, 1e-9 * l.rows[0].fill);
+}
+
+TEST(Lines, ABypassToThePumpsOwnInletCirculates) {
+  using namespace units;
+  Plumbing p;
+  Network& n = p.network;
+  n.add_supply("tank", 0.2 * bar);
+  n.add_place("inlet");
+  p.supply = n.add_place("outlet");
+  n.add_air("row 1");
+  n.add_part("suction", "tank", "inlet", Hose{.length = 2.0 * m, .bore = 20.0 * mm});
+  n.add_part("pump", "inlet", "outlet", CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 40.0 * L_per_min});
+  n.add_part("bypass", "outlet", "inlet", Hose{.length = 1.0 * m, .bore = 8.0 * mm});
+  const auto last = n.add_part("row hose", "outlet", "row 1", Hose{.length = 3.0 * m, .bore = 10.0 * mm});
+  const Lines l = lines(lines_one_row(std::move(p), last));
+  ASSERT_GT(l.answer.solution.parts[2].flow, 0.0);
+  EXPECT_TRUE(
+      std::any_of(l.cautions.begin(), l.cautions.end(), [](const Caution& c) { return c.code == "circulation"; }));
+  EXPECT_EQ(l.still, 0.0);
+  // The front takes the straight way, with what leaves the tank: suction and row hose over the row's flow.
+  const double straight = std::numbers::pi / 4.0 * (0.02 * 0.02 * 2.0 + 0.01 * 0.01 * 3.0);
+  EXPECT_NEAR(l.rows[0].fill, straight / l.answer.evenness.total_flow, 1e-8 * l.rows[0].fill);
+  EXPECT_NEAR(l.held, straight + std::numbers::pi / 4.0 * 0.008 * 0.008, 1e-15);
 }
 
 }  // namespace lines_test

@@ -138,5 +138,40 @@ TEST(PressureLimit, CardPointAndFaultsKnowOfIt) {
   EXPECT_EQ(beyond(60.0 * psi), beyond(std::nullopt));
 }
 
+// A fed layout place by place has no pump to say what it can give, so the rule's assumption holds; with a pump of its
+// own in the way, whichever kind, nothing is assumed of it.
+TEST(PressureLimit, IsNotAssumedOfALayoutWithAPump) {
+  const auto fed = [](std::optional<Part> pump) {
+    Plumbing p;
+    p.supply = p.network.add_fed("feed", 2.0 * L_per_min);
+    const auto bar_place = p.network.add_place("bar"), air = p.network.add_air("row 1");
+    p.network.add_part("line", p.supply, bar_place, pump ? *pump : Part(Hose{.length = 1.0 * m, .bore = 12.0 * mm}));
+    const auto hole = p.network.add_part("hole", bar_place, air, Part(Orifice{.bore = 2.0 * mm}));
+    p.rows.push_back({.row = 1,
+                      .x = 0.0,
+                      .width = 0.76,
+                      .airs = {air},
+                      .last_parts = {hole},
+                      .orifices = {hole},
+                      .check_valves = {},
+                      .hoses = {}});
+    Layout layout;
+    layout.plumbing = p;
+    return pressure_limit(layout);
+  };
+  const auto none = fed(std::nullopt);
+  ASSERT_TRUE(none);
+  EXPECT_TRUE(none->assumed);
+  EXPECT_NEAR(none->most / si(60.0 * psi), 1.0, 1e-12);
+  const PumpSlip slip{.flow = from_si<Flow>(1e-7), .gain = 2.0 * bar};
+  PumpCurve curve;
+  for (int i = 0; i < 4; ++i) curve.points.push_back({.flow = i * 10.0 * L_per_min, .gain = (4.0 - i) * bar});
+  EXPECT_FALSE(fed(Part(CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 30.0 * L_per_min})));
+  EXPECT_FALSE(fed(Part(curve)));
+  EXPECT_FALSE(fed(Part(PositivePump{.displacement = 4.0 * mL, .rpm = 600.0, .slip = slip})));
+  EXPECT_FALSE(fed(Part(GroundDrivenPump{
+      .displacement = 40.0 * mL, .distance = 1.0 * m, .ground_speed = from_si<Speed>(1.0), .slip = slip})));
+}
+
 }  // namespace pressure_limit_test
 }  // namespace libflow

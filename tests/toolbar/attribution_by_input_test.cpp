@@ -16,6 +16,7 @@
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/table.hpp>
+#include <tests/support/driven_bars.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -204,6 +205,10 @@ TEST(AttributionByInput, SaysWhatItCannotDo) {
   EXPECT_THROW((void)attribute_by_input(bare, test::plain_job(), test::water()), InputError);
   EXPECT_THROW((void)attribute_by_input(test::plain_bar(2), test::plain_job(), test::water(), {.tolerance = 1.0}),
                InputError);
+  // What drives the total does not tell rows apart: to be asked without it, at the same total.
+  const Layout driven = test::driven_layout(test::plain_drive());
+  test::expect_message([&] { (void)attribute_by_input(std::get<Toolbar>(driven.plumbing), driven.job, test::water()); },
+                       "the layout has a drive");
   // An even bar has nothing to share out.
   Toolbar even = test::plain_bar(2);
   for (const InputShare& s : attribute_by_input(even, test::plain_job(), test::water()).inputs) {
