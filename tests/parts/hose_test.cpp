@@ -61,6 +61,12 @@ TEST(Hose, RefusesBadInput) {
     hose.rating = from_si<Pressure>(bad);
     test::expect_refused([&] { hose.check("hose 'row 3'"); }, "hose 'row 3', rating");
   }
+  for (const double good : {1.0, 1e8}) {  // the range that files were written for
+    hose.rating = from_si<Pressure>(good);
+    EXPECT_NO_THROW(hose.check("hose 'row 3'")) << good;
+    hose.rating = from_si<Pressure>(good > 1.0 ? 1.01 * good : 0.99 * good);
+    EXPECT_THROW(hose.check("hose 'row 3'"), InputError) << good;
+  }
   test::expect_refused([] { Part(Hose{}, "hose 'empty'"); }, "hose 'empty', length");
   EXPECT_NO_THROW(make(1.0, 0.01, 0.0005).check("hose"));
   EXPECT_NO_THROW(make(1000.0, 0.5, 0.0).check("hose"));
