@@ -144,5 +144,13 @@ TEST(Tank, RefusesBadInput) {
                        "tank 't1', level");
 }
 
+// The range that files were written for: up to 100,000 m3.
+TEST(Tank, ATablesVolumesEndAtTheirRange) {
+  TankTable table{.rows = {{0.0 * m, 0.0 * m3}, {1.0 * m, 1.0 * m3}, {2.0 * m, 2.0 * m3}, {3.0 * m, 1e5 * m3}}};
+  EXPECT_NO_THROW((Tank{.shape = table}.check("tank 't1'")));
+  table.rows.back().volume = 1.01e5 * m3;
+  test::expect_refused([&] { (Tank{.shape = table}.check("tank 't1'")); }, "tank 't1', table row 4, volume");
+}
+
 }  // namespace tank_test
 }  // namespace libflow
