@@ -59,6 +59,19 @@ TEST(Lawful, FindsAJump) {
   EXPECT_FALSE(has_fault(faults, "drop jumps"));
 }
 
+TEST(Lawful, FindsAJumpHoweverSmallTheDrop) {
+  const auto tiny = [](const double& q) {  // tens of nanopascals
+    return Drop<double>{1e-9 * good(q).dp * (std::abs(q) > 3.33e-5 ? 1.001 : 1.0), 1e-9 * good(q).slope};
+  };
+  EXPECT_TRUE(has_fault(unlawful(with(tiny), Contract::passage), "drop jumps"));
+}
+
+TEST(Lawful, SaysAtWhichFlow) {
+  Law law = with(good);
+  law.threshold = 2e4;
+  EXPECT_TRUE(has_fault(unlawful(law, Contract::passage), "threshold in a passage at 0 m3/s: 20000 Pa"));
+}
+
 TEST(Lawful, FindsADropThatDoesNotRise) {
   const auto falls = [](const double& q) {  // rises, falls beyond 1e-3
     return Drop<double>{q * (1.0 - 1e6 * q * q / 3.0), 1.0 - 1e6 * q * q};
