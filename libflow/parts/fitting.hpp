@@ -74,9 +74,10 @@ struct Fitting {
     const double heads = si(loss) / physics::velocity_head(si(flow), si(bore), density);
     const double laminar = k1 / physics::reynolds_number(si(flow), si(bore), density, viscosity);
     if (!k_inf_range.contains(heads - laminar)) {
-      throw InputError(fmt::format("{}, rated loss", where),
-                       fmt::format("{:.6g} Pa are {:.6g} velocity heads in the bore", si(loss), heads),
-                       fmt::format("{:.6g} to {:.6g} velocity heads; is the bore right?", laminar, k_inf_range.high));
+      throw InputError(
+          fmt::format("{}, rated loss", where),
+          fmt::format("{:.6g} Pa are {:.6g} velocity heads in the bore", si(loss), heads),
+          fmt::format("{:.6g} to {:.6g} velocity heads; is the bore right?", laminar, laminar + k_inf_range.high));
     }
     return {.bore = bore, .k1 = k1, .k_inf = rated_k_inf<double>(si(bore), si(flow), si(loss), k1)};
   }

@@ -216,16 +216,18 @@ struct PumpCurve {
                        "0: the curve starts with the gain at no flow (shutoff)");
     }
     if (i > 0 && !(si(p.flow) - si(points[i - 1].flow) >= 1e-9)) {
-      throw InputError(where + ", flow", fmt::format("{:.6g} m3/s after {:.6g}", si(p.flow), si(points[i - 1].flow)),
+      throw InputError(where + ", flow",
+                       fmt::format("{:.6g} m3/s after {:.6g} m3/s", si(p.flow), si(points[i - 1].flow)),
                        "flows that rise from point to point by 1e-9 m3/s or more");
     }
     if (i > 0 && si(p.gain) > si(points[i - 1].gain)) {
-      throw InputError(where + ", gain",
-                       fmt::format("{:.6g} Pa after {:.6g}: the curve rises before it falls, so one gain has two flows "
-                                   "and the pump may hunt between them",
-                                   si(p.gain), si(points[i - 1].gain)),
-                       "gains that never rise from point to point; choose a pump with a falling curve, or give the "
-                       "falling part with the highest gain held down to no flow");
+      throw InputError(
+          where + ", gain",
+          fmt::format("{:.6g} Pa after {:.6g} Pa: the curve rises before it falls, so one gain has two flows "
+                      "and the pump may hunt between them",
+                      si(p.gain), si(points[i - 1].gain)),
+          "gains that never rise from point to point; choose a pump with a falling curve, or give the "
+          "falling part with the highest gain held down to no flow");
     }
     const PumpPoint& first = points.front();
     if (p.efficiency.has_value() != first.efficiency.has_value() ||

@@ -159,11 +159,21 @@ static std::string water_test_text(const Agronomy& a, UnitSystem u, std::size_t 
                             shown<Pressure>(w.right_pressure, u)));
     }
   }
-  paragraph(w.fails
-                ? fmt::format("THE RULE FAILS here: it is off by more than ±{:g} %. It knows density only, and this "
-                              "product's viscosity ({}) decides.",
-                              100.0 * a.answer.layout.job.tolerance, shown<Viscosity>(a.answer.liquid.viscosity, u))
-                : fmt::format("The rule holds here to ±{:g} %.", 100.0 * a.answer.layout.job.tolerance));
+  const double within = 100.0 * a.answer.layout.job.tolerance;
+  const std::string viscosity = shown<Viscosity>(a.answer.liquid.viscosity, u);
+  if (!w.fails) {
+    paragraph(fmt::format("The rule holds here to ±{:g} %.", within));
+  } else if (w.same_setting && !a.answer.plumbing.tanks.empty()) {
+    paragraph(
+        fmt::format("THE RULE FAILS here: it is off by more than ±{:g} %. It is for a held pressure; a tank's own "
+                    "goes with the liquid's weight, and this product's viscosity ({}) counts too.",
+                    within, viscosity));
+  } else {
+    paragraph(
+        fmt::format("THE RULE FAILS here: it is off by more than ±{:g} %. It knows density only, and this "
+                    "product's viscosity ({}) decides.",
+                    within, viscosity));
+  }
   return text;
 }
 

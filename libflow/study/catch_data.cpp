@@ -71,7 +71,7 @@ CatchData catch_data(const CatchModel& model, const std::vector<CatchReadings>& 
     int read = 0;
     for (std::size_t i = 0; i < rows.size(); ++i)
       read += logs[static_cast<std::size_t>(model.cell(s, i))].empty() ? 0 : 1;
-    if (read < 2) throw InputError("catch test", fmt::format("{} rows were read", read), "two rows or more");
+    if (read < 2) throw InputError("catch test", fmt::format("rows that were read: {}", read), "two rows or more");
   }
   constexpr double given_counts = 8.0;
   double dof = 0.0;

@@ -142,7 +142,7 @@ CatchVerdict judge_catch(const Layout& layout, const CatchReadings& readings, co
   const double time = si(readings.time);
   const auto all_rows = by_row(readings, v.answer.evenness);
   if (all_rows.size() < 2)
-    throw InputError("catch test", fmt::format("{} rows were read", all_rows.size()), "two rows or more");
+    throw InputError("catch test", fmt::format("rows that were read: {}", all_rows.size()), "two rows or more");
   CatchScreen screen = screen_readings(readings, v.answer);
   const auto rows = by_row(screen.kept, v.answer.evenness);
   v.doubts = std::move(screen.doubts);

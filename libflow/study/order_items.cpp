@@ -50,7 +50,7 @@ static OrderSize flow(Flow value, std::string name) { return {std::move(name), K
 
 OrderSize volume(Volume value, std::string name) { return {std::move(name), Kind::volume, si(value)}; }
 
-/// A fitting's name where its constants are those of one of the named ones.
+/// A fitting's name where its constants are those of one of the named ones; else empty.
 static std::string fitting_name(const Fitting& f) {
   using Make = Fitting (*)(Length, LossMethod);
   static constexpr std::pair<const char*, Make> named[] = {{"elbow", &Fitting::elbow_90},
@@ -64,7 +64,15 @@ static std::string fitting_name(const Fitting& f) {
       if (other.k1 == f.k1 && std::abs(other.k_inf - f.k_inf) <= 1e-12 * f.k_inf) return name;
     }
   }
-  return "fitting";
+  return {};
+}
+
+/// A fitting without a name is known by its loss: two of them with other constants are two things to buy.
+static OrderItem fitting_item(const Fitting& f) {
+  const std::string name = fitting_name(f);
+  return {.what = name.empty() ? std::string(Fitting::kind) : name,
+          .sizes = {bore(f.bore)},
+          .note = name.empty() ? fmt::format("K = {:.4g}/Re + {:.4g}", f.k1, f.k_inf) : std::string()};
 }
 
 static OrderItem orifice_item(const Orifice& o) {
@@ -99,7 +107,7 @@ std::optional<OrderItem> item_of(const Part& part) {
     if (v->outlet_bore) item.sizes.push_back(bore(*v->outlet_bore, "orifice in it"));
     return item;
   }
-  if (const auto* f = part.as<Fitting>()) return OrderItem{.what = fitting_name(*f), .sizes = {bore(f->bore)}};
+  if (const auto* f = part.as<Fitting>()) return fitting_item(*f);
   if (const auto* r = part.as<Reducer>()) {
     return OrderItem{.what = "reducer", .sizes = {bore(r->from_bore, "from"), bore(r->to_bore, "to")}};
   }

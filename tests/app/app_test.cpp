@@ -10,8 +10,8 @@
 #include <nlohmann/json.hpp>
 
 #include <libflow/version.hpp>
-
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace app_test {
@@ -24,15 +24,15 @@ TEST_F(App, EvenBarExitsZeroAndOpensWithTheVerdict) {
   // At the most likely viscosity; the thick end of its band would need too much pressure.
   EXPECT_EQ(r.out.rfind("EVEN, not sure: ", 0), 0U) << r.out;
   EXPECT_EQ(r.err, "");
-  EXPECT_TRUE(has(r.out, "\n  16 ")) << r.out;
-  EXPECT_FALSE(has(r.out, "\x1b")) << "colour without a terminal";
+  EXPECT_TRUE(holds(r.out, "\n  16 ")) << r.out;
+  EXPECT_FALSE(holds(r.out, "\x1b")) << "colour without a terminal";
 }
 
 TEST_F(App, UnevenBarExitsOneAndNamesTheHoses) {
   const Outcome r = run({"solve", example("short_hoses.toml")});
   EXPECT_EQ(r.code, 1) << r.err;
   EXPECT_EQ(r.out.rfind("NOT EVEN: ", 0), 0U) << r.out;
-  EXPECT_TRUE(has(r.out.substr(0, r.out.find("\n\n")), "hose lengths")) << r.out;
+  EXPECT_TRUE(holds(r.out.substr(0, r.out.find("\n\n")), "hose lengths")) << r.out;
   EXPECT_EQ(r.err, "");
 }
 
@@ -40,7 +40,7 @@ TEST_F(App, CompareExitsZeroAndNamesTheEvenerOne) {
   const Outcome r = run({"compare", example("short_hoses.toml"), example("equal_hoses.toml")});
   EXPECT_EQ(r.code, 0) << r.err;
   EXPECT_EQ(r.out.rfind("'North bar, all hoses 22 ft' is evener than 'North bar, shortest hoses'", 0), 0U) << r.out;
-  EXPECT_TRUE(has(r.out, "Hose to cut")) << r.out;
+  EXPECT_TRUE(holds(r.out, "Hose to cut")) << r.out;
 }
 
 TEST_F(App, LinesFitOneHundredColumns) {
@@ -88,14 +88,14 @@ TEST_F(App, CsvHasAHeadingAndALineARow) {
   std::size_t lines = 0;
   for (const char c : r.out) lines += c == '\n' ? 1U : 0U;
   EXPECT_EQ(lines, 17U);
-  EXPECT_TRUE(has(r.out, "rate (L/ha)")) << r.out;
+  EXPECT_TRUE(holds(r.out, "rate (L/ha)")) << r.out;
 }
 
 TEST_F(App, UnitsAreChosenByTheUser) {
-  EXPECT_TRUE(has(run({"solve", example("equal_hoses.toml")}).out, "gal/ac"));
+  EXPECT_TRUE(holds(run({"solve", example("equal_hoses.toml")}).out, "gal/ac"));
   const std::string metric = run({"solve", example("equal_hoses.toml"), "--units", "metric"}).out;
-  EXPECT_TRUE(has(metric, "L/ha"));
-  EXPECT_FALSE(has(metric, "gal/ac"));
+  EXPECT_TRUE(holds(metric, "L/ha"));
+  EXPECT_FALSE(holds(metric, "gal/ac"));
 }
 
 TEST_F(App, OutputGoesWholeIntoAFileThatIsNotReplaced) {
@@ -107,7 +107,7 @@ TEST_F(App, OutputGoesWholeIntoAFileThatIsNotReplaced) {
 
   const Outcome again = run({"solve", example("short_hoses.toml"), "-o", "rows.json"});
   EXPECT_EQ(again.code, 2);
-  EXPECT_TRUE(has(again.err, "--force")) << again.err;
+  EXPECT_TRUE(holds(again.err, "--force")) << again.err;
   EXPECT_EQ(content(folder_ / "work" / "rows.json"), written);
 
   EXPECT_EQ(run({"solve", example("short_hoses.toml"), "-o", "rows.json", "--force"}).code, 1);
@@ -118,12 +118,12 @@ TEST_F(App, OutputGoesWholeIntoAFileThatIsNotReplaced) {
 TEST_F(App, HelpAndVersionExitZero) {
   const Outcome help = run({"--help"});
   EXPECT_EQ(help.code, 0);
-  for (const char* part : {"solve", "compare", "Examples:", "Exit code"}) EXPECT_TRUE(has(help.out, part)) << part;
+  for (const char* part : {"solve", "compare", "Examples:", "Exit code"}) EXPECT_TRUE(holds(help.out, part)) << part;
   for (const char* command : {"solve", "compare"}) {
     const Outcome r = run({command, "--help"});
     EXPECT_EQ(r.code, 0);
     for (const char* part : {"--json", "--csv", "--units", "--force", "Examples:"}) {
-      EXPECT_TRUE(has(r.out, part)) << part;
+      EXPECT_TRUE(holds(r.out, part)) << part;
     }
   }
   const Outcome v = run({"--version"});
@@ -167,14 +167,14 @@ TEST_F(App, ABadValueExitsTwoWithItsLine) {
     const std::string path = changed(c.from, c.to);
     const Outcome r = run({"solve", path, "-o", "out.txt"});
     expect_refused(r, 2, c.message);
-    EXPECT_TRUE(has(r.err, path + ":")) << r.err;
+    EXPECT_TRUE(holds(r.err, path + ":")) << r.err;
   }
 }
 
 TEST_F(App, WhatShowsOnlyWhileBuildingNamesTheFileToo) {
   const std::string gap = changed("[[manifold]] ", "[[manifold]]\nlast_row = 15\n#");
   expect_refused(run({"solve", gap}), 2, "row 16");
-  EXPECT_TRUE(has(run({"solve", gap}).err, gap)) << gap;
+  EXPECT_TRUE(holds(run({"solve", gap}).err, gap)) << gap;
   const std::string twice = changed("[[manifold]] ",
                                     "[[manifold]]\nfeed_length = \"1 ft\"\n[[manifold]]\n"
                                     "first_row = 16\nfeed_length = \"1 ft\"\n#");
@@ -207,7 +207,7 @@ TEST_F(App, PlumbingWithoutASourceOrWithAnUnreachableRowIsRefused) {
       "  { id = \"h2\", kind = \"hose\", from = \"lost\", to = \"row 2\", length = \"9 ft\", bore = \"1/4 in\" } ]\n";
   const Outcome r = run({"solve", file("unreachable.toml", unreachable + free_job), "-o", "out.txt"});
   expect_refused(r, 3, "unreachable.toml");
-  EXPECT_TRUE(has(r.err, "'lost'") || has(r.err, "'row 2'")) << r.err;
+  EXPECT_TRUE(holds(r.err, "'lost'") || holds(r.err, "'row 2'")) << r.err;
 }
 
 TEST_F(App, AFullDiskOrAClosedOutputIsSaid) {
@@ -217,7 +217,7 @@ TEST_F(App, AFullDiskOrAClosedOutputIsSaid) {
   const int status = std::system(command.c_str());
   ASSERT_TRUE(WIFEXITED(status));
   EXPECT_EQ(WEXITSTATUS(status), 2);
-  EXPECT_TRUE(has(content(folder_ / "err"), "standard output: cannot be written")) << content(folder_ / "err");
+  EXPECT_TRUE(holds(content(folder_ / "err"), "standard output: cannot be written")) << content(folder_ / "err");
 }
 
 }  // namespace app_test

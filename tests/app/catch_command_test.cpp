@@ -8,12 +8,13 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace catch_command_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class CatchCommand : public test::App {};
@@ -21,18 +22,18 @@ class CatchCommand : public test::App {};
 TEST_F(CatchCommand, WithoutReadingsItIsThePlan) {
   const Outcome r = run({"catch", example("equal_hoses.toml"), "--time", "45 s"});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "CATCH TEST: 45 s under each row")) << r.out;
+  EXPECT_TRUE(holds(r.out, "CATCH TEST: 45 s under each row")) << r.out;
 }
 
 // The day's readings were invented with a check valve of row 5 that opens at 7 psi and a bore of 0.052 in in row 12.
 TEST_F(CatchCommand, OneCatchNamesWhatLooksTheSame) {
   const Outcome r = run({"catch", example("equal_hoses.toml"), example("catch_day.csv"), "--gauge", "39 psi"});
   EXPECT_EQ(r.code, 1) << r.err;
-  EXPECT_TRUE(has(r.out, "NOT EVEN")) << r.out;
-  EXPECT_TRUE(has(r.out, "DIAGNOSIS: 2 causes explain the cups.")) << r.out;
-  EXPECT_TRUE(has(r.out, "Row 5 gets")) << r.out;
-  EXPECT_TRUE(has(r.out, "Row 12 gets")) << r.out;
-  EXPECT_TRUE(has(r.out, "To tell them apart")) << r.out;
+  EXPECT_TRUE(holds(r.out, "NOT EVEN")) << r.out;
+  EXPECT_TRUE(holds(r.out, "DIAGNOSIS: 2 causes explain the cups.")) << r.out;
+  EXPECT_TRUE(holds(r.out, "Row 5 gets")) << r.out;
+  EXPECT_TRUE(holds(r.out, "Row 12 gets")) << r.out;
+  EXPECT_TRUE(holds(r.out, "To tell them apart")) << r.out;
 }
 
 TEST_F(CatchCommand, TwoCatchesGiveTheLayoutAsBuilt) {
@@ -54,7 +55,7 @@ TEST_F(CatchCommand, TwoCatchesGiveTheLayoutAsBuilt) {
   EXPECT_TRUE(valve) << r.out;
   EXPECT_TRUE(orifice) << r.out;
   const std::string built = test::content(folder_ / "work" / "built.toml");
-  EXPECT_TRUE(has(built, "# As built, from a catch test")) << built;
+  EXPECT_TRUE(holds(built, "# As built, from a catch test")) << built;
   const Outcome solved = run({"solve", "built.toml", "--json"});
   EXPECT_EQ(solved.code, 1) << solved.err;
   const auto rows = nlohmann::json::parse(solved.out)["evenness"]["rows"];
@@ -72,14 +73,14 @@ TEST_F(CatchCommand, ThePageHoldsSheetOrFindings) {
   const Outcome plan = run({"catch", layout, "--page", "sheet.html"});
   EXPECT_EQ(plan.code, 0) << plan.err;
   const std::string sheet = test::content(folder_ / "work" / "sheet.html");
-  EXPECT_TRUE(has(sheet, "<h1>Catch test: North bar, all hoses 22 ft</h1>"));
+  EXPECT_TRUE(holds(sheet, "<h1>Catch test: North bar, all hoses 22 ft</h1>"));
   EXPECT_LT(sheet.find("id=\"catch\""), sheet.find("id=\"product\""));
   const Outcome found = run({"catch", layout, example("catch_day.csv"), "--gauge", "39 psi", "--page", "found.html"});
   EXPECT_EQ(found.code, 1) << found.err;
   const std::string page = test::content(folder_ / "work" / "found.html");
-  EXPECT_TRUE(has(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
-  EXPECT_TRUE(has(page, "row 5&#39;s check valve sticks") || has(page, "row 5's check valve sticks")) << page;
-  EXPECT_TRUE(has(page, "To tell them apart")) << page;
+  EXPECT_TRUE(holds(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
+  EXPECT_TRUE(holds(page, "row 5&#39;s check valve sticks") || holds(page, "row 5's check valve sticks")) << page;
+  EXPECT_TRUE(holds(page, "To tell them apart")) << page;
 }
 
 TEST_F(CatchCommand, ForceReplacesEveryFileThatItWrites) {
@@ -90,8 +91,8 @@ TEST_F(CatchCommand, ForceReplacesEveryFileThatItWrites) {
   EXPECT_EQ(test::content(page) + test::content(built), "oldold");
   const Outcome r = run({"catch", layout, cups, "--page", "page.html", "--calibrated", "built.toml", "--force"});
   EXPECT_EQ(r.code, 1) << r.err;
-  EXPECT_TRUE(has(test::content(page), "Catch test"));
-  EXPECT_TRUE(has(test::content(built), "As built"));
+  EXPECT_TRUE(holds(test::content(page), "Catch test"));
+  EXPECT_TRUE(holds(test::content(built), "As built"));
   EXPECT_EQ(run({"catch", layout, cups, "--force"}).code, 2);  // nothing to replace
 }
 
@@ -110,16 +111,16 @@ TEST_F(CatchCommand, TheReportSaysWhatTheCupsSay) {
   const Outcome r = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "-o", "page.html"});
   EXPECT_EQ(r.code, 1) << r.err;  // the cups' verdict; the layout's own is even
   const std::string page = test::content(folder_ / "work" / "page.html");
-  EXPECT_TRUE(has(page, "id=\"catch-test\"")) << page;
-  EXPECT_TRUE(has(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
-  EXPECT_TRUE(has(page, "The layout predicts: EVEN")) << page;
-  EXPECT_TRUE(has(page, "Row 12 gets")) << page;
-  EXPECT_TRUE(has(page, "id=\"catch\"")) << page;  // the sheet for the next time
+  EXPECT_TRUE(holds(page, "id=\"catch-test\"")) << page;
+  EXPECT_TRUE(holds(page, "<h1>The cups say: NOT EVEN: rows 5, 12 read outside")) << page;
+  EXPECT_TRUE(holds(page, "The layout predicts: EVEN")) << page;
+  EXPECT_TRUE(holds(page, "Row 12 gets")) << page;
+  EXPECT_TRUE(holds(page, "id=\"catch\"")) << page;  // the sheet for the next time
   const Outcome two = run({"report", layout, "--catch", cups, "--gauge", "39 psi", "--second",
                            example("catch_day_low.csv"), "--second-gauge", "15 psi"});
-  EXPECT_TRUE(has(two.out, "id=\"catch-test-2\"")) << two.out;
+  EXPECT_TRUE(holds(two.out, "id=\"catch-test-2\"")) << two.out;
   EXPECT_EQ(run({"report", layout, "--gauge", "39 psi", "-o", "other.html"}).code, 2);
-  EXPECT_TRUE(has(run({"report", layout, layout, "--catch", cups}).err, "several layouts"));
+  EXPECT_TRUE(holds(run({"report", layout, layout, "--catch", cups}).err, "several layouts"));
 }
 
 TEST_F(CatchCommand, AWholeBarThatIsLowIsSaidBeforeItsRows) {
@@ -136,7 +137,7 @@ TEST_F(CatchCommand, AWholeBarThatIsLowIsSaidBeforeItsRows) {
     const Outcome r = run(command);
     EXPECT_EQ(r.out.rfind("THE WHOLE BAR IS LOW: every row collects some 61 % less", 0), 0U) << r.out;
     EXPECT_LT(r.out.find("The gauge, where the liquid"), r.out.find("EVEN:")) << r.out;
-    EXPECT_TRUE(has(r.out, "First find out why the whole bar is off")) << r.out;
+    EXPECT_TRUE(holds(r.out, "First find out why the whole bar is off")) << r.out;
   }
   const auto json = nlohmann::json::parse(run({"catch", layout, cups, "--gauge", "39 psi", "--json"}).out);
   EXPECT_TRUE(json["level"]["off"]);
@@ -164,37 +165,37 @@ TEST_F(CatchCommand, ABadReadingIsSaidFirstAndAccusesNoPart) {
   const auto said = [&](const std::string& text) {
     const Outcome r = run({"catch", layout, file("cups.csv", text), "--gauge", "39 psi"});
     EXPECT_EQ(r.code, 1) << r.err;
-    EXPECT_FALSE(has(r.out, "100 %)")) << r.out;
+    EXPECT_FALSE(holds(r.out, "100 %)")) << r.out;
     return r.out;
   };
   const std::string empty = said(cups_with(4, "4, 0"));
   EXPECT_EQ(empty.rfind("Row 4 gave nothing: plugged, shut or not caught; look there and catch again.\n", 0), 0U)
       << empty;
-  EXPECT_TRUE(has(joined(empty), "DIAGNOSIS: no cause besides what was set aside: row 4 (nothing caught).")) << empty;
-  EXPECT_TRUE(has(joined(empty), "mean rate 4.67 gal/ac")) << empty;
+  EXPECT_TRUE(holds(joined(empty), "DIAGNOSIS: no cause besides what was set aside: row 4 (nothing caught).")) << empty;
+  EXPECT_TRUE(holds(joined(empty), "mean rate 4.67 gal/ac")) << empty;
   const std::string slipped = said(cups_with(7, "7, 81"));
   EXPECT_EQ(
       slipped.rfind("Look at the reading of row 7 first: 81 fl oz looks like 8.1 fl oz with a slipped decimal", 0), 0U)
       << slipped;
-  EXPECT_FALSE(has(slipped, "  OUTSIDE")) << slipped;  // as the mark of a row
-  EXPECT_TRUE(has(joined(said(cups_with(8, ""))), "; row 8 has no cup.")) << "a missing row";
-  EXPECT_TRUE(has(said(cups_with(0, "", "ml")), "THE WHOLE BAR IS LOW")) << "another unit";
-  EXPECT_TRUE(has(joined(said(cups_with(0, "", "ml"))), "29.6 times too little, the ratio of fl oz to ml"));
+  EXPECT_FALSE(holds(slipped, "  OUTSIDE")) << slipped;  // as the mark of a row
+  EXPECT_TRUE(holds(joined(said(cups_with(8, ""))), "; row 8 has no cup.")) << "a missing row";
+  EXPECT_TRUE(holds(said(cups_with(0, "", "ml")), "THE WHOLE BAR IS LOW")) << "another unit";
+  EXPECT_TRUE(holds(joined(said(cups_with(0, "", "ml"))), "29.6 times too little, the ratio of fl oz to ml"));
 }
 
 TEST_F(CatchCommand, ARowThatIsCaughtTwiceIsSaidAloud) {
   const Outcome r = run(
       {"catch", example("equal_hoses.toml"), file("cups.csv", cups_with(3, "3, 8.1\n3, 8.0")), "--gauge", "39 psi"});
   EXPECT_EQ(r.code, 0) << r.out;
-  EXPECT_TRUE(has(joined(r.out), "Row 3 was caught twice, the other rows once")) << r.out;
+  EXPECT_TRUE(holds(joined(r.out), "Row 3 was caught twice, the other rows once")) << r.out;
 }
 
 TEST_F(CatchCommand, AllMistakesOfATableAreToldAtOnce) {
   const std::string layout = example("equal_hoses.toml");
   const Outcome r = run({"catch", layout, file("cups.csv", "row, volume [fl oz]\n1, ten\n2, 8.1\nthree, 8.1\n")});
   expect_refused(r, 2, "cups.csv: 2 mistakes:\n");
-  EXPECT_TRUE(has(r.err, "cups.csv:2:4, volume of row 1: 'ten' does not start with a number")) << r.err;
-  EXPECT_TRUE(has(r.err, "cups.csv:4:1, row: 'three'")) << r.err;
+  EXPECT_TRUE(holds(r.err, "cups.csv:2:4, volume of row 1: 'ten' does not start with a number")) << r.err;
+  EXPECT_TRUE(holds(r.err, "cups.csv:4:1, row: 'three'")) << r.err;
 }
 
 TEST_F(CatchCommand, APageSaysItsFileAndDay) {
@@ -205,13 +206,13 @@ TEST_F(CatchCommand, APageSaysItsFileAndDay) {
     EXPECT_EQ(r.code, 0) << r.err;
     return test::content(folder_ / "work" / "page.html");
   };
-  EXPECT_TRUE(has(page_of({"report", layout, "--date", "2026-02-28"}, ""), ">equal_hoses.toml, 2026-02-28<"));
+  EXPECT_TRUE(holds(page_of({"report", layout, "--date", "2026-02-28"}, ""), ">equal_hoses.toml, 2026-02-28<"));
   // SOURCE_DATE_EPOCH (reproducible-builds.org): the same page to the last byte whenever it is made. 86400 s is a day.
   const std::string fixed = page_of({"report", layout, layout}, "SOURCE_DATE_EPOCH=86400");
-  EXPECT_TRUE(has(fixed, ">equal_hoses.toml, equal_hoses.toml, 1970-01-02<"));
+  EXPECT_TRUE(holds(fixed, ">equal_hoses.toml, equal_hoses.toml, 1970-01-02<"));
   const Outcome sheet = run({"catch", layout, "--page", "sheet.html", "--date", "2024-02-29"});
   EXPECT_EQ(sheet.code, 0) << sheet.err;
-  EXPECT_TRUE(has(test::content(folder_ / "work" / "sheet.html"), ">equal_hoses.toml, 2024-02-29<"));
+  EXPECT_TRUE(holds(test::content(folder_ / "work" / "sheet.html"), ">equal_hoses.toml, 2024-02-29<"));
 }
 
 TEST_F(CatchCommand, RefusesADateThatThereIsNot) {
@@ -239,12 +240,12 @@ TEST_F(CatchCommand, WhatNothingExplainsIsLeftOutOfTheLayoutAsBuiltAndSaid) {
       run({"catch", example("equal_hoses.toml"), file("high.csv", cups(8.07, 1.4)), "--gauge", "39 psi", "--second",
            file("low.csv", cups(3.12, 0.7)), "--second-gauge", "15 psi", "--calibrated", "built.toml"});
   EXPECT_EQ(r.code, 1) << r.out;
-  EXPECT_TRUE(has(joined(r.out), "Nothing that was tried explains row 7 well. The nearest:")) << r.out;
+  EXPECT_TRUE(holds(joined(r.out), "Nothing that was tried explains row 7 well. The nearest:")) << r.out;
   EXPECT_EQ(r.err,
             "libflow: built.toml leaves out what nothing explains (row 7): it is the bar without that fault, and may "
             "look even.\n");
   const std::string built = test::content(folder_ / "work" / "built.toml");
-  EXPECT_TRUE(has(joined(built), "left out: it is not known of the bar itself")) << built;
+  EXPECT_TRUE(holds(joined(built), "left out: it is not known of the bar itself")) << built;
   EXPECT_EQ(run({"solve", "built.toml", "-q"}).code, run({"solve", example("equal_hoses.toml"), "-q"}).code) << built;
 }
 

@@ -11,12 +11,13 @@
 
 #include <gtest/gtest.h>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace completion_command_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 using Words = std::set<std::string>;
@@ -101,7 +102,7 @@ TEST_F(CompletionCommand, ZshTakesTheSameScript) {
   const Outcome zsh = run({"completion", "zsh"}), bash = run({"completion", "bash"});
   EXPECT_EQ(zsh.code, 0) << zsh.err;
   EXPECT_TRUE(zsh.out.starts_with("#compdef libflow\n")) << zsh.out;
-  EXPECT_TRUE(has(zsh.out, "bashcompinit\n" + bash.out)) << zsh.out;
+  EXPECT_TRUE(holds(zsh.out, "bashcompinit\n" + bash.out)) << zsh.out;
 }
 
 /// The words of a line of fish, its quotes taken off ('\\'' and '\\\\' are its only escapes in single quotes).
@@ -154,8 +155,8 @@ TEST_F(CompletionCommand, FishOffersTheSameWithWhatEachIsFor) {
   EXPECT_EQ(names, commands());
   for (const std::string& command : names) EXPECT_EQ(of[command], options(command)) << command;
   // An option with a value waits for it, a flag does not.
-  EXPECT_TRUE(has(fish.out, "'__fish_seen_subcommand_from catch' -l gauge -r -d '")) << fish.out;
-  EXPECT_TRUE(has(fish.out, "'__fish_seen_subcommand_from catch' -l water -d '")) << fish.out;
+  EXPECT_TRUE(holds(fish.out, "'__fish_seen_subcommand_from catch' -l gauge -r -d '")) << fish.out;
+  EXPECT_TRUE(holds(fish.out, "'__fish_seen_subcommand_from catch' -l water -d '")) << fish.out;
 }
 
 }  // namespace completion_command_test

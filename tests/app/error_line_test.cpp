@@ -10,14 +10,14 @@
 
 #include <libflow/app/shown_line.hpp>
 #include <libflow/file/text_file.hpp>
-
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace error_line_test {
 
 namespace fs = std::filesystem;
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class ErrorLine : public test::App {};
@@ -25,18 +25,18 @@ class ErrorLine : public test::App {};
 TEST_F(ErrorLine, OfALayoutIsShownWithItsColumn) {
   const Outcome r = run({"solve", changed("\"22 ft\"", "\"22 psi\"")});
   expect_refused(r, 2, ":10: [hose] length");
-  EXPECT_TRUE(has(r.err, " | length = \"22 psi\"\n       |          ^\n")) << r.err;
+  EXPECT_TRUE(holds(r.err, " | length = \"22 psi\"\n       |          ^\n")) << r.err;
   // A wrong word of TOML, and the same by `check`.
   const Outcome c = run({"check", file("half.toml", "[hose]\nlength = \n")});
   EXPECT_EQ(c.code, 2);
-  EXPECT_TRUE(has(c.err, "\n     2 | length = \n")) << c.err;
+  EXPECT_TRUE(holds(c.err, "\n     2 | length = \n")) << c.err;
 }
 
 TEST_F(ErrorLine, CountsCharactersAndNotBytes) {
   // What is wrong is the second text, in column 16; counted in bytes it would be 19.
   const Outcome r = run({"solve", file("bar.toml", "length = \"\xC3\xA4\xC3\xB6\xC3\xBC\" \"x\"\n")});
   expect_refused(r, 2, "bar.toml:1:16: ");
-  EXPECT_TRUE(has(r.err, "\xBC\" \"x\"\n       | " + std::string(15, ' ') + "^\n")) << r.err;
+  EXPECT_TRUE(holds(r.err, "\xBC\" \"x\"\n       | " + std::string(15, ' ') + "^\n")) << r.err;
 }
 
 TEST_F(ErrorLine, OfCupsIsShownWithItsColumn) {
@@ -64,22 +64,22 @@ TEST_F(ErrorLine, IsCutAroundTheColumnWhereTheLineIsLong) {
   ASSERT_NE(line, std::string::npos) << r.err;
   const std::string shown = r.err.substr(line + 1, r.err.find('\n', line + 1) - line - 1);
   EXPECT_LE(shown.size(), 100U) << shown;
-  EXPECT_TRUE(has(r.err, "^")) << r.err;
+  EXPECT_TRUE(holds(r.err, "^")) << r.err;
 }
 
 TEST_F(ErrorLine, LetsNoControlCharacterThrough) {
   // A mark that turns the direction of writing (U+202E), and a tab.
   const Outcome r = run({"solve", changed("length = \"22 ft\"", "length =\t\"22 psi\"  # \xE2\x80\xAE")});
-  EXPECT_FALSE(has(r.err, "\xE2\x80\xAE")) << r.err;
-  EXPECT_FALSE(has(r.err, "\t")) << r.err;
-  EXPECT_TRUE(has(r.err, "| length = \"22 psi\"  # \\u202E\n       |          ^\n")) << r.err;
+  EXPECT_FALSE(holds(r.err, "\xE2\x80\xAE")) << r.err;
+  EXPECT_FALSE(holds(r.err, "\t")) << r.err;
+  EXPECT_TRUE(holds(r.err, "| length = \"22 psi\"  # \\u202E\n       |          ^\n")) << r.err;
 }
 
 TEST_F(ErrorLine, IsLeftOutWhereThereIsNoLine) {
   for (const Outcome& r : {run({"solve", "missing.toml"}), run({"solve", file("empty.toml", "")}),
                            run({"solve", example("equal_hoses.toml"), "--units", "imperial"})}) {
     EXPECT_EQ(r.code, 2);
-    EXPECT_FALSE(has(r.err, " | ")) << r.err;
+    EXPECT_FALSE(holds(r.err, " | ")) << r.err;
   }
 }
 
@@ -88,7 +88,7 @@ TEST_F(ErrorLine, IsLeftOutWhereThereIsNoLine) {
 TEST_F(ErrorLine, IsOfTheFirstFileThatIsThere) {
   const std::string path = file("bar.toml", "one\ntwo three\n");
   const std::string shown = app::shown_line("the second layout: " + path + ":2:5: [hose] length");
-  EXPECT_TRUE(has(shown, "     2 | two three\n       |     ^")) << shown;
+  EXPECT_TRUE(holds(shown, "     2 | two three\n       |     ^")) << shown;
   EXPECT_EQ(app::shown_line(path + ": the second layout:2:5"), "") << "no file of that name";
   EXPECT_EQ(app::shown_line(path + ":9:1"), "") << "no such line";
   const std::string large = file("large.toml", std::string(largest_text_file + 1, 'x'));

@@ -9,12 +9,13 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace exit_code_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 /// The demo of equal hoses needs 39 psi; this one has 20.
@@ -28,7 +29,7 @@ TEST_F(ExitCode, IsOneWhereTheRateIsNotReached) {
   const Outcome solved = run({"solve", layout});
   EXPECT_EQ(solved.code, 1) << solved.err;
   EXPECT_TRUE(solved.out.starts_with("NOT REACHED: the rate needs ")) << solved.out;
-  EXPECT_TRUE(has(solved.out.substr(0, 600), "would be EVEN: ")) << solved.out;
+  EXPECT_TRUE(holds(solved.out.substr(0, 600), "would be EVEN: ")) << solved.out;
   EXPECT_EQ(run({"solve", layout, "--json"}).code, 1);
   EXPECT_EQ(run({"point", layout}).code, 1);
   EXPECT_EQ(run({"explain", layout, "3"}).code, 1);
@@ -65,7 +66,7 @@ TEST_F(ExitCode, OfAPumpAtTheEndOfItsRangeIsOne) {
 TEST_F(ExitCode, OfPointIsOneWhereTheRowsAreNotEven) {
   const Outcome r = run({"point", example("short_hoses.toml")});
   EXPECT_EQ(r.code, 1) << r.err;
-  EXPECT_TRUE(has(r.out, "NOT EVEN")) << r.out;
+  EXPECT_TRUE(holds(r.out, "NOT EVEN")) << r.out;
 }
 
 TEST_F(ExitCode, OfAReportWithCupsIsTheirVerdict) {
@@ -85,7 +86,7 @@ TEST_F(ExitCode, OfACatchIsOneWhereTheWholeBarIsLow) {
   EXPECT_EQ(run({"catch", layout, file("right.csv", cups(239.0)), "--gauge", "39 psi"}).code, 0);
   const Outcome low = run({"catch", layout, file("low.csv", cups(143.0)), "--gauge", "39 psi"});
   EXPECT_EQ(low.code, 1) << low.out;
-  EXPECT_TRUE(has(low.out, "THE WHOLE BAR IS LOW")) << low.out;
+  EXPECT_TRUE(holds(low.out, "THE WHOLE BAR IS LOW")) << low.out;
 }
 
 TEST_F(ExitCode, OfSeveralInAReportIsZeroWhereOneIsGood) {
@@ -98,20 +99,20 @@ TEST_F(ExitCode, CompareSaysFirstThatTheRateIsNotReached) {
   EXPECT_EQ(r.code, 0) << r.err;  // all solved
   EXPECT_TRUE(r.out.starts_with("RATE NOT REACHED: A, 'North bar, all hoses 22 ft', cannot give 5.00 gal/ac: "))
       << r.out;
-  EXPECT_TRUE(has(r.out, "compared at that rate nevertheless")) << r.out;
+  EXPECT_TRUE(holds(r.out, "compared at that rate nevertheless")) << r.out;
   EXPECT_TRUE(std::regex_search(r.out, std::regex("Wanted rate +NOT REACHED +reached"))) << r.out;
   const Outcome good = run({"compare", example("equal_hoses.toml"), example("short_hoses.toml")});
   EXPECT_TRUE(good.out.starts_with("'North bar, all hoses 22 ft' is evener")) << good.out;
-  EXPECT_FALSE(has(good.out, "Wanted rate")) << good.out;
+  EXPECT_FALSE(holds(good.out, "Wanted rate")) << good.out;
 }
 
 TEST_F(ExitCode, IsExplainedInTheHelp) {
   for (const char* command : {"solve", "point", "explain", "report"}) {
     const std::string help = run({command, "--help"}).out;
-    EXPECT_TRUE(has(help, "Exit code: 0")) << help;
-    EXPECT_TRUE(has(help, "rate is")) << help;
+    EXPECT_TRUE(holds(help, "Exit code: 0")) << help;
+    EXPECT_TRUE(holds(help, "rate is")) << help;
   }
-  EXPECT_TRUE(has(run({"--help"}).out, "Exit code: 0 even and the wanted rate is given"));
+  EXPECT_TRUE(holds(run({"--help"}).out, "Exit code: 0 even and the wanted rate is given"));
 }
 
 }  // namespace exit_code_test

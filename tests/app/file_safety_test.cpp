@@ -11,11 +11,12 @@
 #include <gtest/gtest.h>
 
 #include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace file_safety_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 namespace fs = std::filesystem;
 
@@ -47,8 +48,8 @@ TEST_F(FileSafety, NothingIsReplacedUnasked) {
     (void)file("work/kept.txt", "mine");
     const Outcome o = run(arguments);
     EXPECT_EQ(o.code, 2) << o.err;
-    EXPECT_TRUE(has(o.err, "kept.txt")) << o.err;
-    EXPECT_TRUE(has(o.err, "--force")) << o.err;
+    EXPECT_TRUE(holds(o.err, "kept.txt")) << o.err;
+    EXPECT_TRUE(holds(o.err, "--force")) << o.err;
     EXPECT_EQ(test::content(folder_ / "work/kept.txt"), "mine");
     EXPECT_EQ(left_in(folder_ / "work").size(), 1U) << "no half-written file beside it";
   }
@@ -64,8 +65,8 @@ TEST_F(FileSafety, ADiskThatTakesNoMoreLeavesNothing) {
     command += " 2>&1 </dev/null; echo \"code $?\"; } | cat >" + test::in_shell_quotes((folder_ / "said").string());
     (void)std::system(command.c_str());
     const std::string said = test::content(folder_ / "said");
-    EXPECT_TRUE(has(said, "code 2")) << said;
-    EXPECT_TRUE(has(said, "libflow: page.html: ")) << said;
+    EXPECT_TRUE(holds(said, "code 2")) << said;
+    EXPECT_TRUE(holds(said, "libflow: page.html: ")) << said;
     EXPECT_TRUE(left_in(folder_ / "work").empty()) << left_in(folder_ / "work")[0];
   }
 }
@@ -75,7 +76,7 @@ TEST_F(FileSafety, AFolderThatIsMissingOrTakesNoFilesIsNamed) {
     SCOPED_TRACE(out);
     const Outcome o = run({"report", example("equal_hoses.toml"), "-o", out});
     EXPECT_EQ(o.code, 2);
-    EXPECT_TRUE(has(o.err, out)) << o.err;
+    EXPECT_TRUE(holds(o.err, out)) << o.err;
     EXPECT_TRUE(fs::is_empty(folder_ / "work"));
   }
 }
@@ -90,7 +91,7 @@ TEST_F(FileSafety, PathsMayHoldSpacesQuotesAndAnyScript) {
     const std::string page = (folder / (std::string(name) + ".html")).string();
     const Outcome o = run({"report", (folder / name).string(), "-o", page});
     EXPECT_EQ(o.code, 0) << o.err;
-    EXPECT_TRUE(has(test::content(page), "</html>"));
+    EXPECT_TRUE(holds(test::content(page), "</html>"));
   }
 }
 

@@ -10,12 +10,13 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace logistics_commands_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class LogisticsCommands : public test::App {
@@ -64,10 +65,10 @@ TEST_F(LogisticsCommands, DrawdownOfTwoTanksNamesTheFirstEmptyOne) {
   const Outcome r =
       run({"drawdown", example("two_tanks.toml"), "--as-filled", "--fixed-control", "--samples", "4", "--csv"});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "left tank level (ft),left tank volume (gal),right tank level (ft)")) << r.out;
+  EXPECT_TRUE(holds(r.out, "left tank level (ft),left tank volume (gal),right tank level (ft)")) << r.out;
   const Outcome text = run({"drawdown", example("two_tanks.toml"), "--as-filled", "--fixed-control"});
-  EXPECT_TRUE(has(text.out, "is empty first")) << text.out;
-  EXPECT_TRUE(has(text.out, "air at the pump")) << text.out;
+  EXPECT_TRUE(holds(text.out, "is empty first")) << text.out;
+  EXPECT_TRUE(holds(text.out, "air at the pump")) << text.out;
 }
 
 TEST_F(LogisticsCommands, OrderListsEveryRow) {
@@ -75,17 +76,17 @@ TEST_F(LogisticsCommands, OrderListsEveryRow) {
   const Outcome csv = run({"order", example("short_hoses.toml"), "--csv", "--units", "metric"});
   EXPECT_EQ(csv.code, 0) << csv.err;
   // 7.5 spacings of 0.762 m less 7.5 port spacings of 0.05 m, and 3 ft: 6.2544 m, cut at the next centimetre.
-  EXPECT_TRUE(has(csv.out, ",hose,1,16,6.26,6.26 m,6.35,,row 16 hose")) << csv.out;
+  EXPECT_TRUE(holds(csv.out, ",hose,1,16,6.26,6.26 m,6.35,,row 16 hose")) << csv.out;
   // Or at the next inch, in words in every text: 246.24 in.
   EXPECT_TRUE(
-      has(run({"order", example("short_hoses.toml"), "--csv"}).out, ",hose,1,16,20.58333,20 ft 7 in,0.25,,row 16"));
+      holds(run({"order", example("short_hoses.toml"), "--csv"}).out, ",hose,1,16,20.58333,20 ft 7 in,0.25,,row 16"));
   const Outcome coils = run({"order", example("short_hoses.toml"), "--coil", "100 ft"});
-  EXPECT_TRUE(has(coils.out, "20 ft 7 in  rows 1, 16")) << coils.out;
-  EXPECT_TRUE(has(coils.out, "every cut fits with 5 % more of its coil")) << coils.out;
-  EXPECT_TRUE(has(coils.out, "Cuts are rounded up to one inch")) << coils.out;
-  EXPECT_TRUE(has(run({"equal", example("short_hoses.toml")}).out, "\n20 ft 7 in) are even enough"));
-  EXPECT_TRUE(has(run({"equal", example("short_hoses.toml"), "--units", "metric"}).out, "\n6.26 m) are even enough"));
-  EXPECT_TRUE(has(csv.out, ",orifice,16,")) << csv.out;
+  EXPECT_TRUE(holds(coils.out, "20 ft 7 in  rows 1, 16")) << coils.out;
+  EXPECT_TRUE(holds(coils.out, "every cut fits with 5 % more of its coil")) << coils.out;
+  EXPECT_TRUE(holds(coils.out, "Cuts are rounded up to one inch")) << coils.out;
+  EXPECT_TRUE(holds(run({"equal", example("short_hoses.toml")}).out, "\n20 ft 7 in) are even enough"));
+  EXPECT_TRUE(holds(run({"equal", example("short_hoses.toml"), "--units", "metric"}).out, "\n6.26 m) are even enough"));
+  EXPECT_TRUE(holds(csv.out, ",orifice,16,")) << csv.out;
   const Outcome json = run({"order", example("short_hoses.toml"), "--waste", "10 %", "--coil", "50 ft", "--json"});
   const auto parsed = nlohmann::json::parse(json.out);
   EXPECT_EQ(parsed["waste_allowance"].get<double>(), 0.1);
@@ -101,9 +102,9 @@ TEST_F(LogisticsCommands, OrderListsEveryRow) {
 TEST_F(LogisticsCommands, NutrientsAndTheirLimits) {
   const Outcome r = run({"nutrients", example("equal_hoses.toml"), "--crop", "soybean"});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "with soybean seed: OVER 2 of")) << r.out;
+  EXPECT_TRUE(holds(r.out, "with soybean seed: OVER 2 of")) << r.out;
   const Outcome csv = run({"nutrients", example("equal_hoses.toml"), "--csv"});
-  EXPECT_TRUE(has(csv.out, "N + K2O (lb/ac)")) << csv.out;
+  EXPECT_TRUE(holds(csv.out, "N + K2O (lb/ac)")) << csv.out;
   expect_refused(run({"nutrients", example("equal_hoses.toml"), "--crop", "corm"}), 2, "did you mean 'corn'?");
   expect_refused(run({"nutrients", example("equal_hoses.toml"), "--soil", "mud"}), 2, "--soil");
   expect_refused(run({"nutrients", changed("\"10-34-0\"", "\"water\"")}), 2, "analysis");

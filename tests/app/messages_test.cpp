@@ -8,12 +8,13 @@
 
 #include <gtest/gtest.h>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace messages_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class Messages : public test::App {
@@ -31,7 +32,7 @@ TEST_F(Messages, OfCupsSpeakOfCups) {
   expect_refused(cups(""), 2, "is empty; allowed: a file of cups");
   expect_refused(cups("row, volume\n1, -8 fl oz\n"), 2, ":2:4, volume of row 1: '-8 fl oz' is no volume of a cup");
   expect_refused(cups("row, volume\n1, 24O ml\n"), 2, "volume of row 1: '24O ml' has a letter in its number");
-  EXPECT_TRUE(has(cups("row, volume\n1, 24O ml\n").err, "did you mean '240 ml'?"));
+  EXPECT_TRUE(holds(cups("row, volume\n1, 24O ml\n").err, "did you mean '240 ml'?"));
   expect_refused(cups("row, volume [ml]\n1, l2\n"), 2, "did you mean '12'?");
   expect_refused(cups("row, volume\n1, 240 ml\n2, \n"), 2,
                  ":3:4, volume of row 2: the cell is empty; allowed: what was caught, e.g. 8.1 fl oz or 240 ml");
@@ -47,13 +48,13 @@ TEST_F(Messages, OfALayoutStillSpeakOfALayout) {
 TEST_F(Messages, NameTheMissingClosingQuote) {
   const Outcome r = run({"solve", changed("bore = \"1/4 in\"", "bore = \"1/4 in")});
   expect_refused(r, 2, ": the quote that begins here is not closed on its line");
-  EXPECT_TRUE(has(r.err, "| bore = \"1/4 in\n       |        ^\n")) << r.err;
+  EXPECT_TRUE(holds(r.err, "| bore = \"1/4 in\n       |        ^\n")) << r.err;
 }
 
 TEST_F(Messages, ShowTheLinesThatToleranceNeeds) {
   const Outcome r = run({"tolerance", example("equal_hoses.toml")});
   expect_refused(r, 2, "has no [[tolerance]]");
-  EXPECT_TRUE(has(r.err, "[[tolerance]]\n  of = \"orifice_bore\"\n  normal = ")) << r.err;
+  EXPECT_TRUE(holds(r.err, "[[tolerance]]\n  of = \"orifice_bore\"\n  normal = ")) << r.err;
   // What is shown can be used as it is.
   const std::size_t begin = r.err.find("\n  [[tolerance]]");
   ASSERT_NE(begin, std::string::npos);
@@ -89,43 +90,43 @@ TEST_F(Messages, GiveLimitsAsPeopleSayThem) {
 TEST_F(Messages, ProposeOnlyWhatIsNear) {
   const Outcome shell = run({"completion", "tcsh"});
   EXPECT_EQ(shell.code, 2);
-  EXPECT_FALSE(has(shell.err, "did you mean")) << shell.err;
-  EXPECT_TRUE(has(shell.err, "bash, zsh")) << shell.err;
+  EXPECT_FALSE(holds(shell.err, "did you mean")) << shell.err;
+  EXPECT_TRUE(holds(shell.err, "bash, zsh")) << shell.err;
   const Outcome liquid = run({"solve", changed("10-34-0", "foo")});
   EXPECT_EQ(liquid.code, 2);
-  EXPECT_FALSE(has(liquid.err, "did you mean")) << liquid.err;
-  EXPECT_TRUE(has(liquid.err, "10-34-0")) << liquid.err;
+  EXPECT_FALSE(holds(liquid.err, "did you mean")) << liquid.err;
+  EXPECT_TRUE(holds(liquid.err, "10-34-0")) << liquid.err;
 }
 
 TEST_F(Messages, ShowHowAViscosityIsGiven) {
   const Outcome r = run({"solve", changed("10-34-0", "7-21-7")});
   expect_refused(r, 2, "[job] product");
-  EXPECT_TRUE(has(r.err, "none is known for this liquid")) << r.err;
-  EXPECT_TRUE(has(r.err, "[product] and viscosity = [[")) << r.err;
-  EXPECT_TRUE(has(run({"solve", changed("10-34-0", "foo")}).err, "(7-21-7; needs your viscosity)"));
+  EXPECT_TRUE(holds(r.err, "none is known for this liquid")) << r.err;
+  EXPECT_TRUE(holds(r.err, "[product] and viscosity = [[")) << r.err;
+  EXPECT_TRUE(holds(run({"solve", changed("10-34-0", "foo")}).err, "(7-21-7; needs your viscosity)"));
   // With them it solves; the unmeasured viscosity of 10-34-0 is told the same way.
   const std::string own =
       changed("[toolbar]", "[product]\nviscosity = [[\"40 F\", \"60 cP\"], [\"70 F\", \"30 cP\"]]\n[toolbar]");
   std::string text = test::content(own);
   text.replace(text.find("10-34-0"), 7, "7-21-7");
   EXPECT_EQ(run({"solve", file("own.toml", text)}).code, 0);
-  EXPECT_TRUE(has(run({"solve", example("equal_hoses.toml")}).out, "viscosity = [[\"40 F\", \"... cP\"]"));
+  EXPECT_TRUE(holds(run({"solve", example("equal_hoses.toml")}).out, "viscosity = [[\"40 F\", \"... cP\"]"));
 }
 
 TEST_F(Messages, TellLayoutsOfOneNameApart) {
   const std::string other = changed("1/4 in", "3/8 in");
   const Outcome r = run({"compare", example("equal_hoses.toml"), other});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "\nA  'North bar, all hoses 22 ft (equal_hoses.toml)'\n")) << r.out;
-  EXPECT_TRUE(has(r.out, "\nB  'North bar, all hoses 22 ft (changed.toml)'\n")) << r.out;
+  EXPECT_TRUE(holds(r.out, "\nA  'North bar, all hoses 22 ft (equal_hoses.toml)'\n")) << r.out;
+  EXPECT_TRUE(holds(r.out, "\nB  'North bar, all hoses 22 ft (changed.toml)'\n")) << r.out;
   // Of files of one name too, the folder tells.
   std::filesystem::copy_file(other, folder_ / "equal_hoses.toml");
   const std::string twin = (folder_ / "equal_hoses.toml").string();
-  EXPECT_TRUE(has(run({"compare", example("equal_hoses.toml"), twin, "--json"}).out, "hoses 22 ft (" + twin + ")"));
+  EXPECT_TRUE(holds(run({"compare", example("equal_hoses.toml"), twin, "--json"}).out, "hoses 22 ft (" + twin + ")"));
   // Two names: the files stand beside them.
   const Outcome two = run({"compare", example("equal_hoses.toml"), example("short_hoses.toml")});
-  EXPECT_TRUE(has(two.out, "\nA  'North bar, all hoses 22 ft' (")) << two.out;
-  EXPECT_TRUE(has(two.out, "\nB  'North bar, shortest hoses' (")) << two.out;
+  EXPECT_TRUE(holds(two.out, "\nA  'North bar, all hoses 22 ft' (")) << two.out;
+  EXPECT_TRUE(holds(two.out, "\nB  'North bar, shortest hoses' (")) << two.out;
 }
 
 TEST_F(Messages, AskForThePressureOfTheSecondCatch) {
@@ -141,9 +142,9 @@ TEST_F(Messages, AskForThePressureOfTheSecondCatch) {
 
 TEST_F(Messages, OfCautionsAreInOneSystemOfUnitsAndThenTheOther) {
   const std::string out = run({"solve", example("equal_hoses.toml")}).out;
-  EXPECT_TRUE(has(out, "11.65 lb/gal (1396")) << out;
-  EXPECT_FALSE(has(out, "mPa s")) << out;
-  EXPECT_TRUE(has(out, "The viscosity 119 cP, somewhere from 64.6 cP to")) << out;
+  EXPECT_TRUE(holds(out, "11.65 lb/gal (1396")) << out;
+  EXPECT_FALSE(holds(out, "mPa s")) << out;
+  EXPECT_TRUE(holds(out, "The viscosity 119 cP, somewhere from 64.6 cP to")) << out;
 }
 
 }  // namespace messages_test

@@ -11,12 +11,13 @@
 
 #include <gtest/gtest.h>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace new_command_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class NewCommand : public test::App {
@@ -59,45 +60,45 @@ TEST_F(NewCommand, AsksAgainWhereAnAnswerCannotBeUsed) {
   const std::string shown =
       asked({"sixteen", "12", "20", "20 in", "?", "7-21-7", "28-0-0", "45 F", "12 psi", "12 gal/ac", ""}, code);
   EXPECT_EQ(code, 0) << shown;
-  EXPECT_TRUE(has(shown, "How many rows? (e.g. 16) [16]: ")) << shown;
-  EXPECT_TRUE(has(shown, "'sixteen' is not a whole number; allowed: a whole number, 1 to 200")) << shown;
-  EXPECT_TRUE(has(shown, "'20' has no unit")) << shown;
-  EXPECT_TRUE(has(shown, "28-0-0       Urea-ammonium nitrate solution 28 % N")) << shown;  // the list of '?'
-  EXPECT_TRUE(has(shown, "7-21-7") && has(shown, "(needs your viscosity)")) << shown;
-  EXPECT_TRUE(has(shown, "the viscosity of '7-21-7' is not known, and it is never guessed")) << shown;
-  EXPECT_TRUE(has(shown, "coldest day you work? (e.g. 40 F or 5 C")) << shown;
-  EXPECT_TRUE(has(shown, "'12 psi' is a pressure")) << shown;
+  EXPECT_TRUE(holds(shown, "How many rows? (e.g. 16) [16]: ")) << shown;
+  EXPECT_TRUE(holds(shown, "'sixteen' is not a whole number; allowed: a whole number, 1 to 200")) << shown;
+  EXPECT_TRUE(holds(shown, "'20' has no unit")) << shown;
+  EXPECT_TRUE(holds(shown, "28-0-0       Urea-ammonium nitrate solution 28 % N")) << shown;  // the list of '?'
+  EXPECT_TRUE(holds(shown, "7-21-7") && holds(shown, "(needs your viscosity)")) << shown;
+  EXPECT_TRUE(holds(shown, "the viscosity of '7-21-7' is not known, and it is never guessed")) << shown;
+  EXPECT_TRUE(holds(shown, "coldest day you work? (e.g. 40 F or 5 C")) << shown;
+  EXPECT_TRUE(holds(shown, "'12 psi' is a pressure")) << shown;
   const std::string text = written();
   for (const char* line : {"rows = 12\n", "spacing = \"20 in\"\n", "product = \"28-0-0\"\n", "temperature = \"45 F\"",
                            "rate = \"12 gal/ac\"\n", "speed = \"5 mph\"\n"}) {
-    EXPECT_TRUE(has(text, line)) << line << "\n" << text;
+    EXPECT_TRUE(holds(text, line)) << line << "\n" << text;
   }
-  EXPECT_FALSE(has(text, "ASSUMED")) << text;
+  EXPECT_FALSE(holds(text, "ASSUMED")) << text;
 }
 
 TEST_F(NewCommand, AQuestionMarkIsAnsweredWithAnExampleAndAskedAgain) {
   int code = -1;
   const std::string shown = asked({"?", "12", "?", "20 in", "28-0-0", "?", "45 F", "12 gal/ac", ""}, code);
   EXPECT_EQ(code, 0) << shown;
-  EXPECT_TRUE(has(shown, "  an answer such as 16\r\nHow many rows? (e.g. 16) [16]: ")) << shown;
-  EXPECT_TRUE(has(shown, "  an answer such as 30 in or 76 cm\r\nFrom row to row?")) << shown;
-  EXPECT_TRUE(has(written(), "rows = 12\n")) << written();
-  EXPECT_TRUE(has(written(), "spacing = \"20 in\"\n")) << written();
+  EXPECT_TRUE(holds(shown, "  an answer such as 16\r\nHow many rows? (e.g. 16) [16]: ")) << shown;
+  EXPECT_TRUE(holds(shown, "  an answer such as 30 in or 76 cm\r\nFrom row to row?")) << shown;
+  EXPECT_TRUE(holds(written(), "rows = 12\n")) << written();
+  EXPECT_TRUE(holds(written(), "spacing = \"20 in\"\n")) << written();
 }
 
 TEST_F(NewCommand, ReadsItsAnswersFromAPipe) {
   const Outcome r =
       run({"new", "-o", "bar.toml"}, {.input = file("answers", "12\r\n20 in\n28-0-0\n45 F\n12 gal/ac\n6 mph\n")});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(written(), "rows = 12\n") && has(written(), "speed = \"6 mph\"\n")) << written();
+  EXPECT_TRUE(holds(written(), "rows = 12\n") && holds(written(), "speed = \"6 mph\"\n")) << written();
   EXPECT_EQ(r.err, "Written. Now: libflow solve bar.toml\n");
 }
 
 TEST_F(NewCommand, SaysWhatWasTakenWhereThePipeEnds) {
   const Outcome r = run({"new", "--rows", "8"}, {.input = file("answers", "20 in\n\n")});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "spacing = \"20 in\"\n")) << r.out;
-  EXPECT_TRUE(has(r.out, "temperature = \"40 F\"           # ASSUMED: ")) << r.out;
+  EXPECT_TRUE(holds(r.out, "spacing = \"20 in\"\n")) << r.out;
+  EXPECT_TRUE(holds(r.out, "temperature = \"40 F\"           # ASSUMED: ")) << r.out;
   EXPECT_EQ(r.err,
             "No answer was given, so this was taken: product 10-34-0, temperature 40 F, rate 5 gal/ac, speed 5 mph.\n");
 }
@@ -111,8 +112,9 @@ TEST_F(NewCommand, DoubtsAnswersThatNoBarHas) {
   const Outcome slip =
       run({"new", "-o", "bar.toml"}, {.input = file("answers", "12\n30 ft\n10-34-0\n40 F\n5 gal/ac\n5 mph\n")});
   EXPECT_EQ(slip.code, 0) << slip.err;
-  EXPECT_TRUE(has(slip.err, "As answered: NOT REACHED: ")) << slip.err;
-  EXPECT_TRUE(has(slip.err, "Are spacing, rate and speed right?\nWritten. Now: libflow solve bar.toml\n")) << slip.err;
+  EXPECT_TRUE(holds(slip.err, "As answered: NOT REACHED: ")) << slip.err;
+  EXPECT_TRUE(holds(slip.err, "Are spacing, rate and speed right?\nWritten. Now: libflow solve bar.toml\n"))
+      << slip.err;
 }
 
 TEST_F(NewCommand, RefusesAPipedAnswerByItsName) {

@@ -18,13 +18,14 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace output_formats_test {
 
 using nlohmann::json;
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class OutputFormats : public test::App {
@@ -138,7 +139,7 @@ TEST_F(OutputFormats, PlumbingPlaceByPlaceIsJudgedButNotDiagnosed) {
                  "--calibrated: the layout is given place by place: it has no diagnosis; allowed: a layout with "
                  "[toolbar]");
   const Outcome r = run({"catch", layout, readings});
-  EXPECT_TRUE(has(r.out, "No diagnosis: the layout is given place by place.")) << r.out << r.err;
+  EXPECT_TRUE(holds(r.out, "No diagnosis: the layout is given place by place.")) << r.out << r.err;
   EXPECT_TRUE(json::parse(run({"catch", layout, readings, "--json"}).out)["diagnosis"].is_null());
 }
 
@@ -170,7 +171,7 @@ TEST_F(OutputFormats, PlumbingWithoutAnAnswerIsNamedByEveryCommand) {
   const Outcome checked = run({"check", stray});
   EXPECT_EQ(checked.code, 2) << checked.out;
   EXPECT_TRUE(checked.err.starts_with(why)) << checked.err;
-  EXPECT_TRUE(has(checked.err, "'stray a'") && has(checked.err, "'stray b'")) << checked.err;
+  EXPECT_TRUE(holds(checked.err, "'stray a'") && holds(checked.err, "'stray b'")) << checked.err;
   const std::string readings = file("cups.csv", "row, volume\n1, 1 l\n2, 1 l\n3, 1 l\n4, 1 l\n");
   for (const std::vector<std::string>& command :
        {std::vector<std::string>{"solve", stray}, {"catch", stray}, {"catch", stray, readings}}) {
@@ -185,9 +186,9 @@ TEST_F(OutputFormats, CheckSaysWhereHosesCannotReach) {
   // port, 3.2 m and more from the fifth to the eighth on both sides.
   const Outcome r = run({"check", changed("length = \"22 ft\"", "length = \"10 ft\"")});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(has(r.out, "changed.toml': good: 16 rows")) << r.out;
-  EXPECT_TRUE(has(r.out, "BUT in 8 of its rows: the hose is shorter than its run along the bar")) << r.out;
-  EXPECT_FALSE(has(run({"check", example("equal_hoses.toml")}).out, "BUT"));
+  EXPECT_TRUE(holds(r.out, "changed.toml': good: 16 rows")) << r.out;
+  EXPECT_TRUE(holds(r.out, "BUT in 8 of its rows: the hose is shorter than its run along the bar")) << r.out;
+  EXPECT_FALSE(holds(run({"check", example("equal_hoses.toml")}).out, "BUT"));
 }
 
 /// Options of a terminal, which only a terminal shows.
@@ -209,27 +210,27 @@ class OnATerminal : public OutputFormats {
 TEST_F(OnATerminal, APageAsksForAFile) {
   const Outcome r = run_there({"report", example("equal_hoses.toml")});
   EXPECT_EQ(r.code, 2) << r.out;
-  EXPECT_TRUE(has(joined(r.out),
-                  "libflow: -o: a page is for a browser, and this is a terminal; allowed: a file: -o "
-                  "page.html, or a pipe"))
+  EXPECT_TRUE(holds(joined(r.out),
+                    "libflow: -o: a page is for a browser, and this is a terminal; allowed: a file: -o "
+                    "page.html, or a pipe"))
       << r.out;
-  EXPECT_FALSE(has(r.out, "<!DOCTYPE")) << "no page on the screen";
+  EXPECT_FALSE(holds(r.out, "<!DOCTYPE")) << "no page on the screen";
 }
 
 TEST_F(OnATerminal, ALongCommandShowsHowFarItIs) {
   const std::vector<std::string> command{"envelope", example("equal_hoses.toml")};
   const Outcome r = run_there(command);
-  EXPECT_TRUE(has(r.out, "0%   10   20   30   40   50   60   70   80   90   100%")) << r.out;
-  EXPECT_TRUE(has(r.out, "***************************************************")) << "to its end\n" << r.out;
+  EXPECT_TRUE(holds(r.out, "0%   10   20   30   40   50   60   70   80   90   100%")) << r.out;
+  EXPECT_TRUE(holds(r.out, "***************************************************")) << "to its end\n" << r.out;
   std::vector<std::string> quiet = command;
   quiet.emplace_back("-q");
-  EXPECT_FALSE(has(run_there(quiet).out, "100%\r\n|----|")) << "asked to be quiet";
-  EXPECT_FALSE(has(run(command).err, "|----|")) << "no bar in a file";
+  EXPECT_FALSE(holds(run_there(quiet).out, "100%\r\n|----|")) << "asked to be quiet";
+  EXPECT_FALSE(holds(run(command).err, "|----|")) << "no bar in a file";
 }
 
 TEST_F(OnATerminal, TheVerdictIsColouredUnlessTheUserWantsNone) {
-  EXPECT_TRUE(has(run_there({"solve", example("short_hoses.toml")}).out, "\x1b[1;31mNOT EVEN"));
-  EXPECT_FALSE(has(run({"solve", example("short_hoses.toml")}).out, "\x1b"));
+  EXPECT_TRUE(holds(run_there({"solve", example("short_hoses.toml")}).out, "\x1b[1;31mNOT EVEN"));
+  EXPECT_FALSE(holds(run({"solve", example("short_hoses.toml")}).out, "\x1b"));
 }
 
 // Ctrl-C as a person types it, when the bar shows that the work has begun: what is done is kept and said.
@@ -249,7 +250,7 @@ TEST_F(OnATerminal, AnInterruptKeepsWhatIsDone) {
     const ssize_t n = ::read(terminal, piece, sizeof piece);
     if (n <= 0) break;
     shown.append(piece, static_cast<std::size_t>(n));
-    if (typed || !has(shown, "|----|")) continue;
+    if (typed || !holds(shown, "|----|")) continue;
     typed = ::write(terminal, "\x03", 1) == 1;
   }
   int status = 0;
@@ -257,7 +258,7 @@ TEST_F(OnATerminal, AnInterruptKeepsWhatIsDone) {
   ::close(terminal);
   ASSERT_TRUE(WIFEXITED(status)) << "killed instead of stopped\n" << shown;
   EXPECT_EQ(WEXITSTATUS(status), 4) << shown;
-  EXPECT_TRUE(has(joined(shown), "STOPPED before the end") || has(joined(shown), "NOTHING DONE: stopped before"))
+  EXPECT_TRUE(holds(joined(shown), "STOPPED before the end") || holds(joined(shown), "NOTHING DONE: stopped before"))
       << shown;
 }
 

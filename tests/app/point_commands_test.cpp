@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace point_commands_test {
@@ -34,7 +35,7 @@ TEST_F(PointCommands, PointSaysYesOrNo) {
   const auto stands = run({"point", example("tank_and_pump.toml")});
   EXPECT_EQ(stands.code, 1) << stands.err;  // it runs, but not at the rate that is wanted
   EXPECT_TRUE(stands.out.starts_with("AS IT STANDS")) << stands.out;
-  EXPECT_TRUE(test::has(stands.out, "relief valve shut")) << stands.out;
+  EXPECT_TRUE(test::holds(stands.out, "relief valve shut")) << stands.out;
   const auto moved = run({"point", example("tank_and_pump.toml"), "--control", "section valve", "--json"});
   EXPECT_EQ(moved.err, "");
   const auto answer = nlohmann::json::parse(moved.out);

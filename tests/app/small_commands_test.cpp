@@ -8,12 +8,13 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace small_commands_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class SmallCommands : public test::App {};
@@ -23,11 +24,11 @@ TEST_F(SmallCommands, NewWritesALayoutThatSolves) {
                             "--speed", "6 mph", "-o", "bar.toml"});
   EXPECT_EQ(made.code, 0) << made.err;
   const std::string text = test::content(folder_ / "work" / "bar.toml");
-  EXPECT_TRUE(has(text, "rows = 12")) << text;
-  EXPECT_TRUE(has(text, "rate = \"12 gal/ac\"")) << text;
+  EXPECT_TRUE(holds(text, "rows = 12")) << text;
+  EXPECT_TRUE(holds(text, "rate = \"12 gal/ac\"")) << text;
   const Outcome good = run({"check", "bar.toml"});
   EXPECT_EQ(good.code, 0) << good.err;
-  EXPECT_TRUE(has(good.out, "'bar.toml': good: 12 rows")) << good.out;
+  EXPECT_TRUE(holds(good.out, "'bar.toml': good: 12 rows")) << good.out;
   const Outcome solved = run({"solve", "bar.toml", "--json"});
   EXPECT_TRUE(solved.code == 0 || solved.code == 1) << solved.err;
   // The orifice is chosen for about 20 psi (138 kPa) across it; the discharge coefficient, the bore's rounding to
@@ -59,10 +60,10 @@ TEST_F(SmallCommands, CheckReadsAllFilesAndSaysWhatIsWrongWithEach) {
   const std::string bad = changed("bore = \"1/4 in\"", "bore = \"1/4 psi\"");
   const Outcome r = run({"check", example("equal_hoses.toml"), bad, "missing.toml", example("free_form.toml")});
   EXPECT_EQ(r.code, 2);
-  EXPECT_TRUE(has(r.out, "equal_hoses.toml': good: 16 rows")) << r.out;
-  EXPECT_TRUE(has(r.out, "free_form.toml': good: 6 rows")) << r.out;
-  EXPECT_TRUE(has(r.err, "changed.toml:")) << r.err;
-  EXPECT_TRUE(has(r.err, "missing.toml")) << r.err;
+  EXPECT_TRUE(holds(r.out, "equal_hoses.toml': good: 16 rows")) << r.out;
+  EXPECT_TRUE(holds(r.out, "free_form.toml': good: 6 rows")) << r.out;
+  EXPECT_TRUE(holds(r.err, "changed.toml:")) << r.err;
+  EXPECT_TRUE(holds(r.err, "missing.toml")) << r.err;
   EXPECT_EQ(run({"check", "-q", example("equal_hoses.toml")}).out, "");
 }
 
@@ -93,19 +94,19 @@ TEST_F(SmallCommands, ExplainSaysWhyInWords) {
   const Outcome r = run({"explain", example("short_hoses.toml"), "8"});
   EXPECT_EQ(r.code, 1) << r.err;
   EXPECT_EQ(r.out.rfind("Row 8 gets 6.28 gal/ac", 0), 0U) << r.out;
-  EXPECT_TRUE(has(r.out, "HIGH")) << r.out;
-  EXPECT_TRUE(has(r.out, "hose lengths")) << r.out;
+  EXPECT_TRUE(holds(r.out, "HIGH")) << r.out;
+  EXPECT_TRUE(holds(r.out, "hose lengths")) << r.out;
   EXPECT_EQ(run({"explain", example("equal_hoses.toml"), "8"}).code, 0);
-  EXPECT_TRUE(has(r.out, "Which single inputs make row 8 differ")) << r.out;
-  EXPECT_TRUE(has(r.out, "row 8 hose, length")) << r.out;
+  EXPECT_TRUE(holds(r.out, "Which single inputs make row 8 differ")) << r.out;
+  EXPECT_TRUE(holds(r.out, "row 8 hose, length")) << r.out;
   // What has no even bar to measure from says so.
   const Outcome free = run({"explain", example("free_form.toml"), "1"});
-  EXPECT_FALSE(has(free.out, "Why it is off")) << free.out;
+  EXPECT_FALSE(holds(free.out, "Why it is off")) << free.out;
   const auto parts = nlohmann::json::parse(run({"explain", example("free_form.toml"), "1", "--json"}).out);
-  EXPECT_TRUE(has(parts["inputs"]["refused"].get<std::string>(), "place by place"));
+  EXPECT_TRUE(holds(parts["inputs"]["refused"].get<std::string>(), "place by place"));
   // From a tank, through pump, valve, hose and orifices.
   const Outcome pumped = run({"explain", example("tank_and_pump.toml"), "1"});
-  EXPECT_TRUE(has(pumped.out, "'pump' (centrifugal pump")) << pumped.out << pumped.err;
+  EXPECT_TRUE(holds(pumped.out, "'pump' (centrifugal pump")) << pumped.out << pumped.err;
 }
 
 TEST_F(SmallCommands, ExplainRefusesARowThatIsNotThere) {

@@ -15,7 +15,7 @@
 
 #include <gtest/gtest.h>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
 
 namespace libflow {
 namespace snapshot_test {

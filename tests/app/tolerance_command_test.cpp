@@ -6,7 +6,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace tolerance_command_test {
@@ -16,9 +17,9 @@ class ToleranceCommand : public test::App {};
 TEST_F(ToleranceCommand, SaysHowManyMachinesAreEvenAndWhatMatters) {
   const test::Outcome r = run({"tolerance", example("as_built.toml"), "--machines", "4096"});
   EXPECT_EQ(r.code, 0) << r.err;
-  EXPECT_TRUE(test::has(r.out, "of the machines that these tolerances allow")) << r.out;
-  EXPECT_TRUE(test::has(r.out, "hose bore, by batch")) << r.out;
-  EXPECT_TRUE(test::has(r.out, "4096 machines drawn in 8 replicates, seed 1")) << r.out;
+  EXPECT_TRUE(test::holds(r.out, "of the machines that these tolerances allow")) << r.out;
+  EXPECT_TRUE(test::holds(r.out, "hose bore, by batch")) << r.out;
+  EXPECT_TRUE(test::holds(r.out, "4096 machines drawn in 8 replicates, seed 1")) << r.out;
   EXPECT_EQ(r.err, "");
 }
 
@@ -41,7 +42,7 @@ TEST_F(ToleranceCommand, JsonIsTheSameForTheSameSeed) {
 TEST_F(ToleranceCommand, ALayoutWithoutTolerancesIsRefused) {
   const test::Outcome r = run({"tolerance", example("equal_hoses.toml")});
   EXPECT_EQ(r.code, 2);
-  EXPECT_TRUE(test::has(r.err, "has no [[tolerance]]")) << r.err;
+  EXPECT_TRUE(test::holds(r.err, "has no [[tolerance]]")) << r.err;
   EXPECT_EQ(run({"tolerance", example("as_built.toml"), "--machines", "3"}).code, 2);
   EXPECT_EQ(run({"tolerance", example("as_built.toml"), "--csv"}).code, 2);
 }

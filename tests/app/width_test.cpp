@@ -13,12 +13,13 @@
 
 #include <gtest/gtest.h>
 
-#include "../support/app.hpp"
+#include <tests/support/app.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace width_test {
 
-using test::has;
+using test::holds;
 using test::Outcome;
 
 class Width : public test::App {

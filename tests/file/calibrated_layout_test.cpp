@@ -15,8 +15,7 @@
 #include <libflow/file/text_file.hpp>
 #include <libflow/study/catch_causes.hpp>
 #include <libflow/study/main_job.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace calibrated_layout_test {

@@ -8,8 +8,7 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/catch_csv.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace catch_csv_test {

@@ -11,8 +11,7 @@
 
 #include <libflow/file/results_csv.hpp>
 #include <libflow/file/results_json.hpp>
-
-#include "../support/demo_answer.hpp"
+#include <tests/support/demo_answer.hpp>
 
 namespace results_test {
 

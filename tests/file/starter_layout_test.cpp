@@ -10,8 +10,7 @@
 #include <libflow/file/people_limit.hpp>
 #include <libflow/file/starter_layout.hpp>
 #include <libflow/toolbar/layout.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace starter_layout_test {

@@ -12,8 +12,7 @@
 #include <libflow/file/catch_csv.hpp>
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/text_file.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace text_file_test {
 

@@ -226,5 +226,37 @@ TEST(Lawful, FindsAShutPartWhoseLawPassesLiquid) {
   EXPECT_TRUE(has_fault(unlawful(Part(ShutGate{}), test::water()), "its law passes liquid"));
 }
 
+// Each fault names the flow at which it is seen: of 200 flows a decade the first beyond 1.005e-3 m3/s is 1.0116e-3,
+// back as forward; a jump by 0.1 % upwards is 0.001/1.001 of the larger value.
+TEST(Lawful, EveryFaultNamesItsFlow) {
+  const auto expect = [](const Law& law, const std::string& fault, const std::string& rest) {
+    Law valve = law;
+    valve.passes = Passes::forward;
+    EXPECT_TRUE(has_fault(unlawful(valve, Contract::one_way), fault + " at 0.00101157945 m3/s: " + rest)) << fault;
+    EXPECT_TRUE(has_fault(unlawful(valve.reversed(), Contract::one_way), fault + " at -0.00101157945 m3/s: ")) << fault;
+  };
+  const auto beyond = [](double q) { return std::abs(q) > 1.005e-3; };
+  const auto jumps = [=](const double& q) {
+    return Drop<double>{good(q).dp * (beyond(q) ? 1.001 : 1.0), good(q).slope * (beyond(q) ? 1.001 : 1.0)};
+  };
+  expect(with(jumps), "drop jumps", "by 0.000987 of its value");
+  expect(with(jumps), "slope jumps", "by 0.000993 of its value");
+  const auto another = [=](const double& q) { return Drop<double>{q, beyond(q) ? 2.0 : 1.0}; };
+  expect(with(another), "slope is not the drop's", "2, by differences ");
+  const auto endless = [=](const double& q) { return Drop<double>{good(q).dp, beyond(q) ? HUGE_VAL : good(q).slope}; };
+  expect(with(endless), "not a finite number", "drop ");
+  // q - q^3/3.03e-6 rises up to 1.00499e-3.
+  const auto falls = [](const double& q) { return Drop<double>{q * (1.0 - q * q / 3.03e-6), 1.0 - q * q / 1.01e-6}; };
+  expect(with(falls), "drop does not rise", "0.00066994");
+  expect(with(falls), "slope is not positive", "-0.0131");
+}
+
+// A rise is a rise, however flat.
+TEST(Lawful, AcceptsAnyRise) {
+  Law law;
+  law.linear = 1e-3;
+  EXPECT_TRUE(unlawful(law, Contract::passage).empty());
+}
+
 }  // namespace lawful_test
 }  // namespace libflow

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <limits>
+#include <utility>
 
 #include <libflow/fluid/water.hpp>
 #include <libflow/parts/strainer.hpp>
@@ -87,6 +88,18 @@ TEST(Strainer, MeshOpenings) {
   } catch (const InputError& e) {
     EXPECT_EQ(e.where(), "strainer 's1', mesh");
     EXPECT_EQ(e.nearest(), "40");
+  }
+}
+
+// Beyond the ends of the table the nearest is its end, and no number of it is a mesh of nothing.
+TEST(Strainer, BeyondTheTablesEndsTheNearestMeshIsItsEnd) {
+  for (const auto& [mesh, nearest] : {std::pair(0, "16"), {1, "16"}, {7, "16"}, {1000, "200"}}) {
+    try {
+      static_cast<void>(Strainer::mesh_opening(mesh));
+      ADD_FAILURE() << mesh << " is no mesh of the table";
+    } catch (const InputError& e) {
+      EXPECT_EQ(e.nearest(), nearest) << mesh;
+    }
   }
 }
 

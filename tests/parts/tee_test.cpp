@@ -179,5 +179,13 @@ TEST(TeePart, RefusesBadInput) {
   }
 }
 
+// Flows that nobody gave are none, and without flow every leg has the place's pressure.
+TEST(TeePart, WithoutFlowItLosesNothing) {
+  const TeeFlows none;
+  for (const double flow : {none.left, none.right, none.branch}) EXPECT_EQ(flow, 0.0);
+  const TeeLevels l = Tee{.run_bore = 25.0 * mm, .branch_bore = 13.0 * mm}.levels(none, rho);
+  for (const double level : {l.left, l.right, l.branch}) EXPECT_EQ(level, 0.0);
+}
+
 }  // namespace tee_part_test
 }  // namespace libflow

@@ -19,9 +19,12 @@
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/diagnosis_text.hpp>
 #include <libflow/study/diagnosis.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace catch_doubts_text_test {
+
+using test::holds;
 
 using namespace units;
 
@@ -29,7 +32,6 @@ const Layout& bar() {
   static const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
   return layout;
 }
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// A table of 16 rows of 8.0 or 8.1 fl oz, one line replaced; what the layout expects at 39 psi is 8.07.
 CatchReadings table(int row, const std::string& line, const std::string& unit = "fl oz") {

@@ -16,14 +16,16 @@
 #include <libflow/report/catch_level_text.hpp>
 #include <libflow/report/catch_text.hpp>
 #include <libflow/study/catch_verdict.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace catch_text_test {
 
+using test::holds;
+
 using namespace units;
 
 Layout example() { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml"); }
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// Cups of the bar at `real` when the gauge is said to show `said`; every volume times `share`.
 CatchVerdict caught(Pressure real, std::optional<Pressure> said, double share = 1.0, bool water = false) {

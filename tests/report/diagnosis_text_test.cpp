@@ -16,9 +16,12 @@
 #include <libflow/study/diagnosis.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/units/system.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace diagnosis_text_test {
+
+using test::holds;
 
 using namespace units;
 
@@ -46,8 +49,6 @@ Diagnosis found_in(const Layout& layout, const std::vector<CatchCause>& causes, 
   }
   return diagnose(layout, settings);
 }
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TEST(DiagnosisText, SaysWhatLooksTheSameAndWhatToMeasure) {
   const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");

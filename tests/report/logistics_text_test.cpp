@@ -21,10 +21,13 @@
 #include <libflow/report/words.hpp>
 #include <libflow/study/drawdown.hpp>
 #include <libflow/study/drawdown_result.hpp>
+#include <tests/support/text.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
 namespace logistics_text_test {
+
+using test::says;
 
 namespace logistics_text {
 using namespace units;
@@ -64,15 +67,6 @@ void expect_tidy(const std::string& text, const std::string& opening) {
     EXPECT_EQ(line.find("nan"), std::string::npos) << line;
     EXPECT_EQ(line.find("inf"), std::string::npos) << line;
   }
-}
-/// Whatever the line breaks.
-bool says(const std::string& text, const std::string& part) {
-  std::string flat;
-  for (const char c : text) {
-    const bool space = c == '\n' || c == ' ';
-    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
-  }
-  return flat.find(part) != std::string::npos;
 }
 }  // namespace logistics_text
 
@@ -298,6 +292,21 @@ TEST(NutrientsText, AProductThatDoesNotComeAtAllIsSaid) {
                              format(from_si<Pressure>(a.water.right_pressure), UnitSystem::metric) + "."))
       << text;
   EXPECT_FALSE(says(text, "than wanted"));
+}
+
+// Why the rule fails: at a held pressure it is the viscosity, which the rule does not know; from a tank the pressure
+// itself goes with the liquid's weight (study/water_rule_test.cpp has the law).
+TEST(NutrientsText, WhyTheRuleFailsFromATank) {
+  using namespace logistics_text;
+  Agronomy a = agronomy(machine());
+  ASSERT_TRUE(a.water.fails);
+  a.water.same_setting = true;
+  a.answer.plumbing.tanks.clear();
+  EXPECT_TRUE(says(nutrients_text(a), "It knows density only")) << "a held pressure";
+  a.answer.plumbing.tanks.push_back({a.answer.plumbing.supply, {}, 0.8});
+  const std::string text = nutrients_text(a);
+  EXPECT_TRUE(says(text, "a tank's own goes with the liquid's weight")) << text;
+  EXPECT_FALSE(says(text, "It knows density only")) << text;
 }
 
 }  // namespace logistics_text_test

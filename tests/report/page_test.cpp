@@ -21,14 +21,16 @@
 #include <libflow/report/verdict.hpp>
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace page_test {
 
+using test::holds;
+
 Answer answer_of(const std::string& example) {
   return main_job(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / example));
 }
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 std::size_t times(const std::string& text, const std::string& part) {
   std::size_t n = 0;
   for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++n;

@@ -19,23 +19,16 @@
 #include <libflow/report/words.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/size_choices.hpp>
+#include <tests/support/text.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
 namespace size_words_test {
 
+using test::says;
+
 using namespace units;
 using report_detail::shown;
-
-/// Whatever the line breaks.
-bool says(const std::string& text, const std::string& what) {
-  std::string flat;
-  for (const char c : text) {
-    const bool space = c == '\n' || c == ' ';
-    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
-  }
-  return flat.find(what) != std::string::npos;
-}
 
 /// Four rows, two hose bores to choose from: everything fits at once.
 SizeAnswer small_answer() {

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <sstream>
 #include <string>
 
 #include <libflow/file/layout_file.hpp>
@@ -33,24 +32,16 @@
 #include <libflow/study/setting_card.hpp>
 #include <libflow/study/size.hpp>
 #include <libflow/study/what_if.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace study_words_test {
 
+using test::says;
+
 using namespace units;
 
 Layout words_example(const std::string& name) { return read_layout(std::string(LIBFLOW_EXAMPLES) + "/" + name); }
-
-/// Whatever the line breaks.
-bool words_has(const std::string& text, const std::string& what) {
-  const auto flat = [](const std::string& s) {
-    std::istringstream in(s);
-    std::string out;
-    for (std::string word; in >> word;) out += " " + word;
-    return out;
-  };
-  return flat(text).find(flat(what)) != std::string::npos;
-}
 
 TEST(LimitWords, SayWhatIsNearHowNearAndWhichWay) {
   using report_detail::near_text;
@@ -66,25 +57,25 @@ TEST(LimitWords, SayWhatIsNearHowNearAndWhichWay) {
 
 TEST(LimitWords, RoomIsExplainedUnderItsTable) {
   const std::string text = operating_point_text(operating_point(words_example("pump_and_tank_bar.toml")));
-  EXPECT_TRUE(words_has(text, "the nearest limit is least pump speed: 43.3 % now, 5.0 % is the least")) << text;
-  EXPECT_TRUE(words_has(text, "Room: how far the value may still go")) << text;
-  EXPECT_TRUE(words_has(text, "For the pump speed: a share of the whole range that it can be set over.")) << text;
-  EXPECT_TRUE(words_has(text, "For the suction vacuum: a share of the atmosphere's pressure.")) << text;
+  EXPECT_TRUE(says(text, "the nearest limit is least pump speed: 43.3 % now, 5.0 % is the least")) << text;
+  EXPECT_TRUE(says(text, "Room: how far the value may still go")) << text;
+  EXPECT_TRUE(says(text, "For the pump speed: a share of the whole range that it can be set over.")) << text;
+  EXPECT_TRUE(says(text, "For the suction vacuum: a share of the atmosphere's pressure.")) << text;
   const std::string ideal = operating_point_text(operating_point(words_example("equal_hoses.toml")));
   EXPECT_EQ(ideal.find("suction vacuum"), std::string::npos);
 }
 
 TEST(GaugeWords, OneWordAndAPlaceForIt) {
   const std::string text = main_job_text(main_job(words_example("equal_hoses.toml")));
-  EXPECT_TRUE(words_has(text, "Gauge pressure 39.04 psi")) << text;
-  EXPECT_TRUE(words_has(text, "The gauge stands where the liquid enters the manifold.")) << text;
+  EXPECT_TRUE(says(text, "Gauge pressure 39.04 psi")) << text;
+  EXPECT_TRUE(says(text, "The gauge stands where the liquid enters the manifold.")) << text;
   const std::string point = operating_point_text(operating_point(words_example("equal_hoses.toml")));
-  EXPECT_TRUE(words_has(point, "REACHED: 39.04 psi at the gauge gives 5.00 gal/ac")) << point;
+  EXPECT_TRUE(says(point, "REACHED: 39.04 psi at the gauge gives 5.00 gal/ac")) << point;
   for (const std::string& one : {text, point}) {
     EXPECT_EQ(one.find("upply pressure"), std::string::npos) << one;
     EXPECT_EQ(one.find("on the gauge"), std::string::npos) << one;
   }
-  EXPECT_TRUE(words_has(main_job_text(main_job(words_example("tees.toml"))), "The gauge stands at 'pump'."));
+  EXPECT_TRUE(says(main_job_text(main_job(words_example("tees.toml"))), "The gauge stands at 'pump'."));
   Layout fed = words_example("equal_hoses.toml");
   std::get<Toolbar>(fed.plumbing).manifolds.front().feed_length = 3.0 * ft;
   EXPECT_EQ(report_detail::gauge_place(fed), "where the manifold's feed hose begins");
@@ -93,7 +84,7 @@ TEST(GaugeWords, OneWordAndAPlaceForIt) {
 TEST(WhatIfWords, AKinkIsAtOnePointAndANarrowHoseWholeWithItsLength) {
   const WhatIf w = what_if(words_example("pump_and_tank_bar.toml"));
   const std::string us = what_if_text(w), metric = what_if_text(w, {.units = UnitSystem::metric});
-  EXPECT_TRUE(words_has(us, "A kink narrows the hose at one place")) << us;
+  EXPECT_TRUE(says(us, "A kink narrows the hose at one place")) << us;
   EXPECT_TRUE(us.find("°C colder") == std::string::npos &&
               us.find("product 18 °F colder (32.0 °F)") != std::string::npos)
       << us;
@@ -120,23 +111,23 @@ TEST(CardWords, OneUnitOneAdviceOnePlaceForTheGauge) {
   EXPECT_EQ(us.find(" ml"), std::string::npos) << us;
   EXPECT_NE(us.find("fl oz"), std::string::npos) << us;
   EXPECT_EQ(metric.find("fl oz"), std::string::npos) << metric;
-  EXPECT_TRUE(words_has(us, report_detail::catch_liquid_advice())) << us;
-  EXPECT_TRUE(words_has(us, "The gauge must stand where the liquid enters the manifold")) << us;
+  EXPECT_TRUE(says(us, report_detail::catch_liquid_advice())) << us;
+  EXPECT_TRUE(says(us, "The gauge must stand where the liquid enters the manifold")) << us;
   const std::string advice = report_detail::catch_liquid_advice();
   EXPECT_LT(advice.find("first with water"), advice.find("then with the product"));
   EXPECT_NE(advice.find("common practice, no source"), std::string::npos);
 }
 
 TEST(CardWords, RowsThatTheLayoutPutsOutsideAreNoFault) {
-  EXPECT_FALSE(words_has(setting_card_text(setting_card(words_example("equal_hoses.toml"))), "expected outside"));
+  EXPECT_FALSE(says(setting_card_text(setting_card(words_example("equal_hoses.toml"))), "expected outside"));
   SettingCard card = setting_card(words_example("short_hoses.toml"));
   std::vector<int> outside;
   for (const CardCatch& r : card.rows) {
     if (r.volume < r.low || r.volume > r.high) outside.push_back(r.row);
   }
   ASSERT_GT(outside.size(), 1U);
-  EXPECT_TRUE(words_has(setting_card_text(card), report_detail::rows_in_words(outside) +
-                                                     " are expected outside 'good from ... to': that is the layout"))
+  EXPECT_TRUE(says(setting_card_text(card), report_detail::rows_in_words(outside) +
+                                                " are expected outside 'good from ... to': that is the layout"))
       << setting_card_text(card);
 }
 
@@ -144,30 +135,30 @@ TEST(NutrientWords, ALimitOfASoilCountsOnlyIfTheSoilIsThatOne) {
   const Layout layout = words_example("equal_hoses.toml");
   const std::string any = nutrients_text(agronomy(layout));
   // Kansas State: 6 lb/ac on sandy soil; Michigan State: 5 on sandy soil; 5.9 lb/ac are brought.
-  EXPECT_TRUE(words_has(any,
-                        "with corn seed: OVER 1 of 2 published limits for sandy soil; within both published limits "
-                        "for medium or fine soil; within both published limits that name no soil."))
+  EXPECT_TRUE(says(any,
+                   "with corn seed: OVER 1 of 2 published limits for sandy soil; within both published limits "
+                   "for medium or fine soil; within both published limits that name no soil."))
       << any;
-  EXPECT_TRUE(words_has(any, "if sandy")) << any;
-  EXPECT_TRUE(words_has(any, "allows on sandy soil: seed injury is likely")) << any;
-  EXPECT_TRUE(words_has(any, "CEC is the cation exchange capacity of a soil test")) << any;
-  EXPECT_TRUE(words_has(any, "nitrogen and potash added up")) << any;
+  EXPECT_TRUE(says(any, "if sandy")) << any;
+  EXPECT_TRUE(says(any, "allows on sandy soil: seed injury is likely")) << any;
+  EXPECT_TRUE(says(any, "CEC is the cation exchange capacity of a soil test")) << any;
+  EXPECT_TRUE(says(any, "nitrogen and potash added up")) << any;
   const std::string sandy = nutrients_text(agronomy(layout, {.soil = Soil::sandy}));
-  EXPECT_TRUE(words_has(sandy, "with corn seed: OVER 1 of 4 published limits for sandy soil.")) << sandy;
+  EXPECT_TRUE(says(sandy, "with corn seed: OVER 1 of 4 published limits for sandy soil.")) << sandy;
   EXPECT_EQ(sandy.find("if sandy"), std::string::npos) << sandy;
-  EXPECT_TRUE(words_has(sandy, "than a published limit allows: seed injury is likely")) << sandy;
+  EXPECT_TRUE(says(sandy, "than a published limit allows: seed injury is likely")) << sandy;
 }
 
 TEST(OrderWords, PortSpacingThatNobodyGaveIsMarked) {
   const std::string text = order_list_text(order_list(words_example("pump_and_tank_bar.toml")));
-  EXPECT_TRUE(words_has(text, "Assumed: libflow's own default")) << text;
+  EXPECT_TRUE(says(text, "Assumed: libflow's own default")) << text;
   EXPECT_NE(text.find("(assumed)"), std::string::npos) << text;
-  EXPECT_TRUE(words_has(text, "16 ports for hose 0.375 in")) << text;
+  EXPECT_TRUE(says(text, "16 ports for hose 0.375 in")) << text;
   Layout own = words_example("pump_and_tank_bar.toml");
   std::get<Toolbar>(own.plumbing).manifolds.front().port_spacing = 3.0 * inch;
   EXPECT_EQ(order_list_text(order_list(own)).find("ssumed"), std::string::npos);
   const std::string tees = order_list_text(order_list(words_example("tees.toml")));
-  EXPECT_TRUE(words_has(tees, "run 0.500 in, branch 0.375 in")) << tees;
+  EXPECT_TRUE(says(tees, "run 0.500 in, branch 0.375 in")) << tees;
 }
 
 TEST(OrderWords, ThePageCutsAsTheListDoes) {
@@ -177,7 +168,7 @@ TEST(OrderWords, ThePageCutsAsTheListDoes) {
     const std::string html = order_section(list, u).html, text = order_list_text(list, {.units = u});
     for (const HoseCut& c : list.hoses.front().cuts) {
       EXPECT_NE(html.find(">" + cut_text(c.cut, u) + "<"), std::string::npos) << html;
-      EXPECT_TRUE(words_has(text, cut_text(c.cut, u))) << text;
+      EXPECT_TRUE(says(text, cut_text(c.cut, u))) << text;
     }
     EXPECT_EQ(cut_text(list.hoses.front().cuts.front().cut, u), u == UnitSystem::us ? "20 ft 7 in" : "6.26 m");
   }
@@ -186,9 +177,9 @@ TEST(OrderWords, ThePageCutsAsTheListDoes) {
 TEST(EqualWords, SaysAgainstWhichHosesTheSavingIs) {
   const std::string text = equal_hoses_text(equal_hoses(words_example("short_hoses.toml")));
   EXPECT_TRUE(
-      words_has(text, "(198.7 ft of hose instead of 329.3 ft with every hose as long as the longest run, 20 ft 7 in)"))
+      says(text, "(198.7 ft of hose instead of 329.3 ft with every hose as long as the longest run, 20 ft 7 in)"))
       << text;
-  EXPECT_TRUE(words_has(text, "60.00 psi is allowed at the gauge (common practice, no source; most_pressure")) << text;
+  EXPECT_TRUE(says(text, "60.00 psi is allowed at the gauge (common practice, no source; most_pressure")) << text;
 }
 
 TEST(SizeWords, LengthsAreThoseOfATapeAndMoneyIsTheGiversOwn) {
@@ -212,14 +203,14 @@ TEST(SizeWords, LengthsAreThoseOfATapeAndMoneyIsTheGiversOwn) {
     }
   }
   const std::string text = size_text(a);
-  EXPECT_TRUE(words_has(text, "in the currency of the prices given")) << text;
-  EXPECT_TRUE(words_has(text, "there is one operating point only")) << text;
+  EXPECT_TRUE(says(text, "in the currency of the prices given")) << text;
+  EXPECT_TRUE(says(text, "there is one operating point only")) << text;
   EXPECT_EQ(text.find("at 1 points"), std::string::npos) << text;
-  EXPECT_TRUE(words_has(text, "The gauge has to stay from 1.00 psi to 60.00 psi: the least and the most pressure that"))
+  EXPECT_TRUE(says(text, "The gauge has to stay from 1.00 psi to 60.00 psi: the least and the most pressure that"))
       << text;
   // One point: the least and the most are one number, told once.
   const std::string gauge = format(from_si<Pressure>(a.winner()->outcome.most_pressure), UnitSystem::us);
-  EXPECT_TRUE(words_has(text, "from the mean; " + gauge + " at the gauge")) << text;
+  EXPECT_TRUE(says(text, "from the mean; " + gauge + " at the gauge")) << text;
   EXPECT_EQ(text.find(gauge + " to"), std::string::npos) << text;
   SizeChoices exact = c;
   exact.cut_to = 0.0 * m;
@@ -229,20 +220,20 @@ TEST(SizeWords, LengthsAreThoseOfATapeAndMoneyIsTheGiversOwn) {
 TEST(ExplainWords, PlacesOfABarHavePlainNames) {
   const std::string text = explain_text(main_job(words_example("short_hoses.toml")), 8);
   EXPECT_EQ(text.find("bar 8"), std::string::npos) << text;
-  EXPECT_TRUE(words_has(text, "manifold 1, feed to row 8's port (0.1 ft, bore 1.000 in,")) << text;
-  EXPECT_TRUE(words_has(text, "Most is spent in row 8 orifice (bore 0.046 in)")) << text;
+  EXPECT_TRUE(says(text, "manifold 1, feed to row 8's port (0.1 ft, bore 1.000 in,")) << text;
+  EXPECT_TRUE(says(text, "Most is spent in row 8 orifice (bore 0.046 in)")) << text;
   Layout named = words_example("short_hoses.toml");
   std::get<Toolbar>(named.plumbing).manifolds.front().id = "left";
-  EXPECT_TRUE(words_has(explain_text(main_job(named), 1), "manifold 'left', feed to row 1's port"));
+  EXPECT_TRUE(says(explain_text(main_job(named), 1), "manifold 'left', feed to row 1's port"));
 }
 
 TEST(CauseWords, ASpreadThatNobodyCanMeasureIsNotBlamedOnAnything) {
   const Answer equal = main_job(words_example("equal_hoses.toml"));
   const std::string text = main_job_text(equal);
-  EXPECT_TRUE(words_has(text, "What decides it: nothing that matters (spread 0.01 %).")) << text;
+  EXPECT_TRUE(says(text, "What decides it: nothing that matters (spread 0.01 %).")) << text;
   EXPECT_EQ(text.find("100 %      "), std::string::npos) << text;
-  EXPECT_TRUE(words_has(explain_text(equal, 8), "Why it is off: nothing that matters")) << explain_text(equal, 8);
-  EXPECT_TRUE(words_has(main_job_text(main_job(words_example("short_hoses.toml"))), "hose lengths 100 % +25.5"));
+  EXPECT_TRUE(says(explain_text(equal, 8), "Why it is off: nothing that matters")) << explain_text(equal, 8);
+  EXPECT_TRUE(says(main_job_text(main_job(words_example("short_hoses.toml"))), "hose lengths 100 % +25.5"));
 }
 
 TEST(EnvelopeWords, TheMapHasTicksAndTheJobsOwnPoint) {
@@ -251,7 +242,7 @@ TEST(EnvelopeWords, TheMapHasTicksAndTheJobsOwnPoint) {
   const std::string text = envelope_text(e);
   const std::size_t star = text.find('*');
   ASSERT_NE(star, std::string::npos) << text;
-  EXPECT_TRUE(words_has(text, "* the job's own, 5.00 gal/ac at 5.0 mph")) << text;
+  EXPECT_TRUE(says(text, "* the job's own, 5.00 gal/ac at 5.0 mph")) << text;
   EXPECT_NE(text.find("+--+"), std::string::npos) << text;
   // The star stands in the line of the rate nearest to the job's.
   const std::size_t begin = text.rfind('\n', star) + 1;
@@ -262,7 +253,7 @@ TEST(EnvelopeWords, TheMapHasTicksAndTheJobsOwnPoint) {
     if (off < nearest) label = format_number(rate, UnitSystem::us);
     nearest = std::min(nearest, off);
   }
-  EXPECT_TRUE(words_has(text.substr(begin, star - begin), label + " |")) << text;
+  EXPECT_TRUE(says(text.substr(begin, star - begin), label + " |")) << text;
   // A slice of another temperature is not the job's.
   EnvelopeAxes warm = default_axes(layout, 3, 3);
   warm.temperatures = {celsius(25.0)};

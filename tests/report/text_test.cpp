@@ -12,14 +12,16 @@
 #include <libflow/report/list_words.hpp>
 #include <libflow/report/text.hpp>
 #include <libflow/report/verdict.hpp>
-
-#include "../support/demo_answer.hpp"
+#include <tests/support/demo_answer.hpp>
+#include <tests/support/text.hpp>
 
 namespace text_test {
 
 using namespace libflow;
 using libflow::test::demo_answer;
 using libflow::test::demo_comparison;
+using libflow::test::holds;
+using libflow::test::one_line;
 
 void expect_at_most(std::size_t width, const std::string& text) {
   std::istringstream in(text);
@@ -27,14 +29,6 @@ void expect_at_most(std::size_t width, const std::string& text) {
     EXPECT_LE(report_detail::columns(line), width) << line;
     EXPECT_TRUE(line.empty() || line.back() != ' ') << "'" << line << "'";
   }
-}
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-/// Lines joined, runs of spaces made one.
-std::string flat(const std::string& text) {
-  std::istringstream in(text);
-  std::string out;
-  for (std::string word; in >> word;) out += (out.empty() ? "" : " ") + word;
-  return out;
 }
 
 TEST(Verdict, NotEvenNamesTheWorstRowAndWhatDecides) {
@@ -69,8 +63,8 @@ TEST(Verdict, WhatIsNotSolvedIsNotJudged) {
   a.solution.message = "no convergence in 60 steps";
   EXPECT_EQ(verdict_sentence(a).rfind("NOT SOLVED", 0), 0U);
   const std::string text = main_job_text(a);
-  EXPECT_FALSE(has(text, "EVEN"));
-  EXPECT_FALSE(has(text, "Mean rate"));
+  EXPECT_FALSE(holds(text, "EVEN"));
+  EXPECT_FALSE(holds(text, "Mean rate"));
 }
 
 TEST(Verdict, NothingFlows) {
@@ -97,19 +91,19 @@ TEST(Verdict, ALayoutWithoutAnAnswerIsNotCompared) {
   const std::string words = "NOT SOLVED: 'Short, \"cheap\" hoses' has no answer (no convergence in 60 steps).";
   EXPECT_EQ(verdict_sentence(c).rfind(words, 0), 0U) << verdict_sentence(c);
   const std::string text = comparison_text(c);
-  EXPECT_TRUE(has(flat(text), words)) << text;
-  EXPECT_FALSE(has(text, "Gauge pressure")) << "no number of what has none\n" << text;
-  EXPECT_FALSE(has(text, "nan")) << text;
+  EXPECT_TRUE(holds(one_line(text), words)) << text;
+  EXPECT_FALSE(holds(text, "Gauge pressure")) << "no number of what has none\n" << text;
+  EXPECT_FALSE(holds(text, "nan")) << text;
 }
 
 // Row 4 gives a tenth; the mean falls by 22 %, and the other three are 29 % above it though all alike.
 TEST(Verdict, ARowThatPullsTheMeanIsNamed) {
   const Answer a = demo_answer("Bar", {0.29, 0.29, 0.29, -0.87}, 0.58);
-  EXPECT_TRUE(has(verdict_sentence(a),
-                  "4 of 4 rows are outside ±5 %; row 4 alone pulls the mean: without it all "
-                  "others are within; what decides it"))
+  EXPECT_TRUE(holds(verdict_sentence(a),
+                    "4 of 4 rows are outside ±5 %; row 4 alone pulls the mean: without it all "
+                    "others are within; what decides it"))
       << verdict_sentence(a);
-  EXPECT_FALSE(has(verdict_sentence(demo_answer("Bar", {0.2, 0.1, -0.1, -0.2}, 0.2)), "pulls the mean"));
+  EXPECT_FALSE(holds(verdict_sentence(demo_answer("Bar", {0.2, 0.1, -0.1, -0.2}, 0.2)), "pulls the mean"));
 }
 
 TEST(Verdict, TolerancesWithoutAFirstOrderAnswerAreToldWhereToLook) {
@@ -134,12 +128,12 @@ TEST(MainJobText, OpensWithTheVerdictAndFits) {
   for (const char* part : {"gal/ac", "psi", "5.00 gal/ac at 5.0 mph", "LOW", "-12.0", "+5.0", "laminar", "40 %",
                            "8.0 % (n-1)", "95.0 %", "93.0 %", "30.00 psi", "100.0 ft", "hose lengths", "90 %",
                            "every row with the mean hose length", "a trillionth of the largest", "qualified person"}) {
-    EXPECT_TRUE(has(us, part)) << part << "\n" << us;
+    EXPECT_TRUE(holds(us, part)) << part << "\n" << us;
   }
   const std::string metric = main_job_text(a, {.units = UnitSystem::metric});
-  EXPECT_TRUE(has(metric, "L/ha")) << metric;
-  EXPECT_TRUE(has(metric, "206.8 kPa")) << metric;  // 30 psi
-  EXPECT_FALSE(has(metric, "psi")) << metric;
+  EXPECT_TRUE(holds(metric, "L/ha")) << metric;
+  EXPECT_TRUE(holds(metric, "206.8 kPa")) << metric;  // 30 psi
+  EXPECT_FALSE(holds(metric, "psi")) << metric;
 }
 
 TEST(MainJobText, RegimesAreShortenedWhereThereIsNoRoom) {
@@ -161,8 +155,8 @@ TEST(MainJobText, ShutRowsAndClosedValvesAreSaid) {
   a.evenness.rows[1].shut = true;
   a.evenness.rows[2].valve = ValveState::closed;
   const std::string text = main_job_text(a);
-  EXPECT_TRUE(has(text, "shut")) << text;
-  EXPECT_TRUE(has(text, "CLOSED")) << text;
+  EXPECT_TRUE(holds(text, "shut")) << text;
+  EXPECT_TRUE(holds(text, "CLOSED")) << text;
   expect_at_most(100, text);
 }
 
@@ -177,9 +171,9 @@ TEST(MainJobText, EveryColumnAtOnceStillFits) {
   for (const UnitSystem u : {UnitSystem::us, UnitSystem::metric}) {
     const std::string text = main_job_text(a, {.units = u});
     expect_at_most(100, text);
-    EXPECT_TRUE(has(text, "lift")) << text;
-    EXPECT_TRUE(has(text, "check")) << text;
-    EXPECT_TRUE(has(text, "trans")) << text;
+    EXPECT_TRUE(holds(text, "lift")) << text;
+    EXPECT_TRUE(holds(text, "check")) << text;
+    EXPECT_TRUE(holds(text, "trans")) << text;
   }
 }
 
@@ -191,11 +185,12 @@ TEST(MainJobText, CautionsKeepTheirSourceAndAreGrouped) {
     a.evenness.cautions.push_back(more);
   }
   a.liquid.cautions.push_back({"below-salt-out", "Starter", "crystals", 270.0, 275.0, "FFC"});
-  const std::string text = flat(main_job_text(a));
-  EXPECT_TRUE(has(text, "hose 1, hose 3, hose 4, hose 5 and 4 more: pressure is above")) << text;
-  EXPECT_TRUE(has(text, "] rating given in the layout")) << text;  // each source has its number ...
-  EXPECT_TRUE(has(text, "crystals. [")) << text;
-  EXPECT_TRUE(has(text, "] Estimated Physical")) << "the key's title is printed\n" << text;  // ... and a key its title
+  const std::string text = one_line(main_job_text(a));
+  EXPECT_TRUE(holds(text, "hose 1, hose 3, hose 4, hose 5 and 4 more: pressure is above")) << text;
+  EXPECT_TRUE(holds(text, "] rating given in the layout")) << text;  // each source has its number ...
+  EXPECT_TRUE(holds(text, "crystals. [")) << text;
+  EXPECT_TRUE(holds(text, "] Estimated Physical")) << "the key's title is printed\n"
+                                                   << text;  // ... and a key its title
 }
 
 TEST(MainJobText, ACautionOfSeveralRowsNamesThemInOneSentence) {
@@ -203,22 +198,22 @@ TEST(MainJobText, ACautionOfSeveralRowsNamesThemInOneSentence) {
   for (const char* row : {"row 4", "row 2", "row 2"}) {
     a.evenness.cautions.push_back({"closed", row, "the pressure does not open this row's check valve"});
   }
-  EXPECT_TRUE(has(flat(main_job_text(a)), "rows 2 and 4: the pressure does not open this row's check valve."))
+  EXPECT_TRUE(holds(one_line(main_job_text(a)), "rows 2 and 4: the pressure does not open this row's check valve."))
       << main_job_text(a);
 }
 
 TEST(MainJobText, ColourOnlyWhenAskedFor) {
   const Answer a = demo_answer("Bar", {0.2, -0.2}, 0.28);
-  EXPECT_FALSE(has(main_job_text(a), "\x1b"));
+  EXPECT_FALSE(holds(main_job_text(a), "\x1b"));
   const std::string text = main_job_text(a, {.colour = true});
-  EXPECT_TRUE(has(text, "\x1b[1;31mNOT EVEN")) << text;
+  EXPECT_TRUE(holds(text, "\x1b[1;31mNOT EVEN")) << text;
 }
 
 TEST(MainJobText, ANameCannotWriteToTheTerminal) {
   const Answer a = demo_answer("\x1b[2Jgone\n\nEVEN", {0.2, -0.2}, 0.28);
   const std::string text = main_job_text(a);
-  EXPECT_FALSE(has(text, "\x1b"));
-  EXPECT_FALSE(has(text, "\nEVEN"));
+  EXPECT_FALSE(holds(text, "\x1b"));
+  EXPECT_FALSE(holds(text, "\nEVEN"));
 }
 
 TEST(ComparisonText, OpensWithTheVerdictAndFits) {
@@ -230,7 +225,7 @@ TEST(ComparisonText, OpensWithTheVerdictAndFits) {
   }
   const std::string text = comparison_text(c);
   for (const char* part : {"B less A", "-13.0", "Hose to cut", "100.0 ft", "NOT EVEN", "same total rate"}) {
-    EXPECT_TRUE(has(text, part)) << part << "\n" << text;
+    EXPECT_TRUE(holds(text, part)) << part << "\n" << text;
   }
 }
 
@@ -239,9 +234,9 @@ TEST(ComparisonText, ManyLayoutsGoIntoTablesThatFit) {
   for (int i = 0; i < 28; ++i) c.answers.push_back(c.answers[1]);
   const std::string text = comparison_text(c);
   expect_at_most(100, text);
-  EXPECT_TRUE(has(text, "'Long hoses' is the evenest of 30 layouts")) << text;
-  EXPECT_TRUE(has(text, "Z less A")) << text;
-  EXPECT_TRUE(has(text, "#30 less A")) << text;
+  EXPECT_TRUE(holds(text, "'Long hoses' is the evenest of 30 layouts")) << text;
+  EXPECT_TRUE(holds(text, "Z less A")) << text;
+  EXPECT_TRUE(holds(text, "#30 less A")) << text;
 }
 
 TEST(ComparisonText, ALayoutThatGivesLessIsComparedAtWhatItGives) {
@@ -250,13 +245,13 @@ TEST(ComparisonText, ALayoutThatGivesLessIsComparedAtWhatItGives) {
   e.mean_rate = 0.5 * e.target_rate;
   e.cautions.push_back(
       {"rate-not-reached", "Bar", "the wanted rate cannot be reached; what stops it: most pump speed"});
-  const std::string text = flat(comparison_text(c));
-  EXPECT_TRUE(has(text,
-                  "RATE NOT REACHED: B, 'Short, \"cheap\" hoses', cannot give 5.00 gal/ac: the wanted rate cannot "
-                  "be reached; what stops it: most pump speed. It is compared at the 2.50 gal/ac that it gives."))
+  const std::string text = one_line(comparison_text(c));
+  EXPECT_TRUE(holds(text,
+                    "RATE NOT REACHED: B, 'Short, \"cheap\" hoses', cannot give 5.00 gal/ac: the wanted rate cannot "
+                    "be reached; what stops it: most pump speed. It is compared at the 2.50 gal/ac that it gives."))
       << text;
   e.mean_rate = e.target_rate;
-  EXPECT_TRUE(has(flat(comparison_text(c)), "It is compared at that rate nevertheless, as if its supply could."));
+  EXPECT_TRUE(holds(one_line(comparison_text(c)), "It is compared at that rate nevertheless, as if its supply could."));
 }
 
 TEST(Words, ANameTooLongForItsColumnIsBrokenBetweenCharacters) {

@@ -8,9 +8,12 @@
 #include <gtest/gtest.h>
 
 #include <libflow/report/tolerance_text.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace tolerance_text_test {
+
+using test::says;
 
 ToleranceResult tolerance_text_result() {
   ToleranceResult r;
@@ -45,29 +48,18 @@ ToleranceResult tolerance_text_result() {
   return r;
 }
 
-bool tolerance_text_has(const std::string& text, const std::string& part) {
-  // Words, whatever the line breaks and columns.
-  const auto flat = [](const std::string& s) {
-    std::istringstream in(s);
-    std::string out;
-    for (std::string word; in >> word;) out += " " + word;
-    return out;
-  };
-  return flat(text).find(flat(part)) != std::string::npos;
-}
-
 TEST(ToleranceText, OpensWithTheProbabilityAndKeepsWithinItsWidth) {
   const std::string text = tolerance_text(tolerance_text_result());
   EXPECT_EQ(text.rfind("91.4 % of the machines", 0), 0U) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "(sampling error 0.2 %)")) << text;
+  EXPECT_TRUE(says(text, "(sampling error 0.2 %)")) << text;
   std::istringstream in(text);
   for (std::string line; std::getline(in, line);) EXPECT_LE(report_detail::columns(line), 100U) << line;
   for (const char* part : {"1.20 ±0.01", "2.13 ±0.02", "by the straight line from derivatives 2.09 %", "62 ±2", "0 ±1",
                            "66", "3 +0.30 +0.30 ±0.01 2.00 ±0.04 1.90 NOT STRAIGHT", "for you to measure"}) {
-    EXPECT_TRUE(tolerance_text_has(text, part)) << part << "\n" << text;
+    EXPECT_TRUE(says(text, part)) << part << "\n" << text;
   }
-  EXPECT_FALSE(tolerance_text_has(text, "nan"));
-  EXPECT_FALSE(tolerance_text_has(text, "-0 "));
+  EXPECT_FALSE(says(text, "nan"));
+  EXPECT_FALSE(says(text, "-0 "));
 }
 
 TEST(ToleranceText, ExplainsATableBeforeItAndWritesNoMinusBeforeNothing) {
@@ -77,8 +69,8 @@ TEST(ToleranceText, ExplainsATableBeforeItAndWritesNoMinusBeforeNothing) {
   r.rows[1].mean = {-0.00163, 0.00006};
   const std::string text = tolerance_text(r);
   EXPECT_EQ(text.find("-0.00"), std::string::npos) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "1 0.00 0.00 ±0.01 2.00 ±0.04")) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "2 +0.20 -0.16 ±0.01 2.00 ±0.04")) << text;
+  EXPECT_TRUE(says(text, "1 0.00 0.00 ±0.01 2.00 ±0.04")) << text;
+  EXPECT_TRUE(says(text, "2 +0.20 -0.16 ±0.01 2.00 ±0.04")) << text;
   EXPECT_LT(text.find("Alone:"), text.find("orifice bore"));
   EXPECT_LT(text.find("Scatter:"), text.find("NOT STRAIGHT\n"));
   EXPECT_LT(text.find("± is the standard error"), text.find("Coefficient of variation "));
@@ -89,8 +81,8 @@ TEST(ToleranceText, ShowsNoShareBeyondTheWhole) {
   r.shares.front().cv = {{1.012, 0.03}, {1.2, 0.05}};
   r.shares.front().worst = {{-0.014, 0.011}, {0.5, 0.02}};
   const std::string text = tolerance_text(r);
-  EXPECT_TRUE(tolerance_text_has(text, "orifice bore 100 ±3 100 ±5 0 ±2 50 ±2 66")) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "their sum may miss 100")) << text;
+  EXPECT_TRUE(says(text, "orifice bore 100 ±3 100 ±5 0 ±2 50 ±2 66")) << text;
+  EXPECT_TRUE(says(text, "their sum may miss 100")) << text;
 }
 
 TEST(ToleranceText, SaysWhatIsMissing) {
@@ -104,12 +96,12 @@ TEST(ToleranceText, SaysWhatIsMissing) {
   r.first_order_rms_cv.reset();
   for (RowScatter& row : r.rows) row.first_order.reset();
   const std::string text = tolerance_text(r);
-  EXPECT_TRUE(tolerance_text_has(text, "STOPPED before the end")) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "7 drawn machines have no answer")) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "No straight line: it has corrections")) << text;
-  EXPECT_TRUE(tolerance_text_has(text, "2 check valves stand exactly at their crack pressure")) << text;
-  EXPECT_FALSE(tolerance_text_has(text, "CV with")) << text;
-  EXPECT_FALSE(tolerance_text_has(text, "inf")) << text;
+  EXPECT_TRUE(says(text, "STOPPED before the end")) << text;
+  EXPECT_TRUE(says(text, "7 drawn machines have no answer")) << text;
+  EXPECT_TRUE(says(text, "No straight line: it has corrections")) << text;
+  EXPECT_TRUE(says(text, "2 check valves stand exactly at their crack pressure")) << text;
+  EXPECT_FALSE(says(text, "CV with")) << text;
+  EXPECT_FALSE(says(text, "inf")) << text;
   r.machines = r.unsolved = 0;
   EXPECT_EQ(tolerance_text(r).rfind("NOTHING DONE", 0), 0U);
 }

@@ -23,20 +23,19 @@
 #include <libflow/study/compare.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/setting_card.hpp>
-
-#include "../support/demo_answer.hpp"
+#include <tests/support/demo_answer.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace verdict_state_test {
 
+using test::holds;
+using test::one_line;
+
 using namespace units;
 using test::demo_answer;
 
-bool state_has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 Layout state_example(const char* name) { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / name); }
-std::string one_line(std::string text) {
-  return std::regex_replace(std::regex_replace(text, std::regex("\n"), " "), std::regex(" +"), " ");
-}
 
 TEST(VerdictState, NotSureIsOneWordEverywhere) {
   // 119 cP is even; the thick end of the band, 226 cP, needs more than the supply can give.
@@ -46,20 +45,20 @@ TEST(VerdictState, NotSureIsOneWordEverywhere) {
   EXPECT_EQ(verdict_state(a), VerdictState::unsure);
   EXPECT_EQ(verdict_word(a), "EVEN, not sure");
   EXPECT_TRUE(verdict_sentence(a).starts_with("EVEN, not sure: ")) << verdict_sentence(a);
-  EXPECT_TRUE(state_has(verdict_sentence(a), "NOT REACHED (pressure limit)")) << "there is no pump in it";
+  EXPECT_TRUE(holds(verdict_sentence(a), "NOT REACHED (pressure limit)")) << "there is no pump in it";
 
   const Comparison c = compare({layout, state_example("short_hoses.toml")});
   EXPECT_TRUE(std::regex_search(comparison_text(c), std::regex("Verdict +EVEN, not sure +NOT EVEN")))
       << comparison_text(c);
   const std::string both = comparison_page(c);
-  EXPECT_TRUE(state_has(both, "EVEN, not sure") && state_has(both, "<div class=\"verdict unsure\">")) << both;
-  EXPECT_TRUE(state_has(both, "<p>NOT SURE: none of them is good for certain.</p>")) << "a word, not a colour alone";
+  EXPECT_TRUE(holds(both, "EVEN, not sure") && holds(both, "<div class=\"verdict unsure\">")) << both;
+  EXPECT_TRUE(holds(both, "<p>NOT SURE: none of them is good for certain.</p>")) << "a word, not a colour alone";
 
   const std::string card = one_line(setting_card_text(setting_card(layout)));
-  EXPECT_TRUE(state_has(card, "5.00 gal/ac at 5.0 mph: EVEN, not sure: ")) << card;
+  EXPECT_TRUE(holds(card, "5.00 gal/ac at 5.0 mph: EVEN, not sure: ")) << card;
 
   const std::string page = layout_page(a);
-  EXPECT_TRUE(state_has(page, "<div class=\"verdict unsure\"><span class=\"sign\" aria-hidden=\"true\">?</span>"));
+  EXPECT_TRUE(holds(page, "<div class=\"verdict unsure\"><span class=\"sign\" aria-hidden=\"true\">?</span>"));
 }
 
 TEST(VerdictState, EveryStateHasItsSignAndItsBorder) {
@@ -67,14 +66,14 @@ TEST(VerdictState, EveryStateHasItsSignAndItsBorder) {
   layout.job.pump_limit = 200.0 * psi;
   EXPECT_EQ(verdict_word(main_job(layout)), "EVEN");
   const std::string good = layout_page(main_job(layout));
-  EXPECT_TRUE(state_has(good, "<div class=\"verdict\"><span class=\"sign\" aria-hidden=\"true\">✓</span>"));
+  EXPECT_TRUE(holds(good, "<div class=\"verdict\"><span class=\"sign\" aria-hidden=\"true\">✓</span>"));
   const Answer uneven = main_job(state_example("short_hoses.toml"));
   EXPECT_EQ(verdict_word(uneven), "NOT EVEN");
-  EXPECT_TRUE(state_has(layout_page(uneven), "<div class=\"verdict bad\"><span class=\"sign\" aria-hidden=\"true\">✗"));
+  EXPECT_TRUE(holds(layout_page(uneven), "<div class=\"verdict bad\"><span class=\"sign\" aria-hidden=\"true\">✗"));
   const std::string style(report_detail::page_style);
-  EXPECT_TRUE(state_has(style, ".verdict { border: 2px solid"));
-  EXPECT_TRUE(state_has(style, ".verdict.bad { border-style: double;"));
-  EXPECT_TRUE(state_has(style, ".verdict.unsure { border-style: dashed;"));
+  EXPECT_TRUE(holds(style, ".verdict { border: 2px solid"));
+  EXPECT_TRUE(holds(style, ".verdict.bad { border-style: double;"));
+  EXPECT_TRUE(holds(style, ".verdict.unsure { border-style: dashed;"));
 }
 
 /// Relative luminance by WCAG 2.1.
@@ -111,10 +110,10 @@ TEST(VerdictState, APageOfSeveralSaysFirstWhichDoesNotReachTheRate) {
   const std::size_t box = page.find("<h1>RATE NOT REACHED: A, "), verdict = page.find("No difference worth the name");
   ASSERT_NE(box, std::string::npos) << page.substr(page.find("<h1>"), 300);
   EXPECT_LT(box, verdict);
-  EXPECT_FALSE(state_has(page, "BUT"));
-  EXPECT_TRUE(state_has(page, "NOT REACHED</td>") && state_has(page, "reached</td>"));
+  EXPECT_FALSE(holds(page, "BUT"));
+  EXPECT_TRUE(holds(page, "NOT REACHED</td>") && holds(page, "reached</td>"));
   // Two bars that cannot give the rate are no good news, however even.
-  EXPECT_TRUE(state_has(comparison_page(compare({weak, weak})), "<div class=\"verdict bad\">"));
+  EXPECT_TRUE(holds(comparison_page(compare({weak, weak})), "<div class=\"verdict bad\">"));
 }
 
 TEST(VerdictWords, RowsThatAreAlikeAreNamedTogether) {
@@ -124,7 +123,7 @@ TEST(VerdictWords, RowsThatAreAlikeAreNamedTogether) {
   EXPECT_TRUE(verdict_sentence(a).starts_with("NOT EVEN: rows 1 and 4 get 12.0 % less than the mean, 4 of 4 rows"))
       << verdict_sentence(a);
   a = demo_answer("Bar", {0.02, 0.02, -0.01, 0.02}, 0.01);
-  EXPECT_TRUE(state_has(verdict_sentence(a), "the furthest, rows 1, 2, 4, are 2.0 % above it")) << verdict_sentence(a);
+  EXPECT_TRUE(holds(verdict_sentence(a), "the furthest, rows 1, 2, 4, are 2.0 % above it")) << verdict_sentence(a);
   a = demo_answer("Bar", {0.0, 0.0, 0.0, 0.0}, 0.0);
   EXPECT_EQ(verdict_sentence(a), "EVEN: every row is within ±5 % of the mean; all get the same.");
 }
@@ -155,10 +154,10 @@ TEST(VerdictWords, NoExponentIsShownToPeople) {
 TEST(ExplainWords, ABoreThatNobodyGaveIsAnEquivalentOne) {
   Layout layout = state_example("equal_hoses.toml");
   const std::string text = one_line(explain_text(main_job(layout), 8));
-  EXPECT_TRUE(state_has(text, "row 8 check valve (equivalent bore 0.139 in, by its rating)")) << text;
-  EXPECT_TRUE(state_has(text, "row 8 orifice (bore 0.046 in)")) << text;
+  EXPECT_TRUE(holds(text, "row 8 check valve (equivalent bore 0.139 in, by its rating)")) << text;
+  EXPECT_TRUE(holds(text, "row 8 orifice (bore 0.046 in)")) << text;
   std::get<Toolbar>(layout.plumbing).orifice = OrificeByRating{.flow = 0.1 * gpm, .pressure = 20.0 * psi};
-  EXPECT_TRUE(state_has(one_line(explain_text(main_job(layout), 8)), "row 8 orifice (equivalent bore 0."));
+  EXPECT_TRUE(holds(one_line(explain_text(main_job(layout), 8)), "row 8 orifice (equivalent bore 0."));
 }
 
 }  // namespace verdict_state_test

@@ -19,22 +19,15 @@
 #include <libflow/report/words.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
+#include <tests/support/text.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
 namespace what_if_text_test {
 
-using namespace units;
+using test::says;
 
-/// Whatever the line breaks.
-bool has(const std::string& text, const std::string& what) {
-  std::string flat;
-  for (const char c : text) {
-    const bool space = c == '\n' || c == ' ';
-    if (!space || flat.empty() || flat.back() != ' ') flat += space ? ' ' : c;
-  }
-  return flat.find(what) != std::string::npos;
-}
+using namespace units;
 
 Layout small_bar() {
   Toolbar t = test::plain_bar(6);
@@ -49,30 +42,30 @@ TEST(WhatIfText, TwoTablesOneVerdictNothingDropped) {
       const std::string text = what_if_text(w, {.units = units, .width = width});
       EXPECT_LE(report_detail::widest_line(text), width) << text;
       EXPECT_TRUE(text.starts_with("With the total held, ")) << text;
-      EXPECT_TRUE(has(text, "The controller holds the total (the supply's flow moves)")) << text;
-      EXPECT_TRUE(has(text, "The setting stays (the supply's pressure stays)")) << text;
-      EXPECT_TRUE(has(text, "row 3 plugged")) << text;
-      EXPECT_TRUE(has(text, "-100.0")) << text;
-      EXPECT_TRUE(has(text, "common practice, no source")) << text;
-      EXPECT_TRUE(has(text, "Not applicable here")) << text;
-      EXPECT_TRUE(has(text, "a section shut: one manifold feeds all rows.")) << text;
-      EXPECT_TRUE(has(text, "there is no pump in the layout")) << text;
-      EXPECT_TRUE(has(text, "This is a computation, not a permission.")) << text;
-      EXPECT_TRUE(has(text, units == UnitSystem::us ? "psi" : "kPa")) << text;
-      EXPECT_FALSE(has(text, "nan")) << text;
+      EXPECT_TRUE(says(text, "The controller holds the total (the supply's flow moves)")) << text;
+      EXPECT_TRUE(says(text, "The setting stays (the supply's pressure stays)")) << text;
+      EXPECT_TRUE(says(text, "row 3 plugged")) << text;
+      EXPECT_TRUE(says(text, "-100.0")) << text;
+      EXPECT_TRUE(says(text, "common practice, no source")) << text;
+      EXPECT_TRUE(says(text, "Not applicable here")) << text;
+      EXPECT_TRUE(says(text, "a section shut: one manifold feeds all rows.")) << text;
+      EXPECT_TRUE(says(text, "there is no pump in the layout")) << text;
+      EXPECT_TRUE(says(text, "This is a computation, not a permission.")) << text;
+      EXPECT_TRUE(says(text, units == UnitSystem::us ? "psi" : "kPa")) << text;
+      EXPECT_FALSE(says(text, "nan")) << text;
     }
   }
 }
 
 TEST(WhatIfText, OwnInstrumentsAreNoCommonPractice) {
   const std::string text = what_if_text(what_if(small_bar(), {.gauge_step = 1.0 * psi, .meter_step = 0.005}));
-  EXPECT_TRUE(has(text, "a change of 1.00 psi or more at the gauge, of 0.50 % or more")) << text;
-  EXPECT_FALSE(has(text, "no source; give your own")) << text;
+  EXPECT_TRUE(says(text, "a change of 1.00 psi or more at the gauge, of 0.50 % or more")) << text;
+  EXPECT_FALSE(says(text, "no source; give your own")) << text;
 }
 
 TEST(WhatIfText, SaysWhenItWasStopped) {
   const WhatIf w = what_if(small_bar(), {}, [](std::size_t done, std::size_t) { return done < 2; });
-  EXPECT_TRUE(has(what_if_text(w), "STOPPED")) << what_if_text(w);
+  EXPECT_TRUE(says(what_if_text(w), "STOPPED")) << what_if_text(w);
 }
 
 TEST(WhatIfText, ShutGaugeAndDryRowsAreWords) {
@@ -99,10 +92,10 @@ TEST(WhatIfText, ShutGaugeAndDryRowsAreWords) {
                       .hoses = {}});
   }
   const std::string text = what_if_text(what_if({.name = "valve", .job = test::plain_job(), .plumbing = p}));
-  EXPECT_TRUE(has(text, "valve 'valve' shut: rows 1, 2 run dry.")) << text;
-  EXPECT_TRUE(has(text, "pump speed is at its limit: 100 % less than wanted")) << text;
-  EXPECT_TRUE(has(text, "all its rows are in the middle of the bar")) << text;
-  EXPECT_FALSE(has(text, "nan")) << text;
+  EXPECT_TRUE(says(text, "valve 'valve' shut: rows 1, 2 run dry.")) << text;
+  EXPECT_TRUE(says(text, "pump speed is at its limit: 100 % less than wanted")) << text;
+  EXPECT_TRUE(says(text, "all its rows are in the middle of the bar")) << text;
+  EXPECT_FALSE(says(text, "nan")) << text;
 }
 
 TEST(WhatIfText, WhereNothingCanBeMovedOnlyTheSettingIsTold) {
@@ -118,9 +111,9 @@ TEST(WhatIfText, WhereNothingCanBeMovedOnlyTheSettingIsTold) {
       fmt::format("With the setting kept, {} of {} faults show neither at the gauge nor at the meter.", unseen, all);
   EXPECT_EQ(report_detail::what_if_verdict(w), verdict);
   const std::string text = what_if_text(w);
-  EXPECT_TRUE(has(text, verdict)) << text;
-  EXPECT_TRUE(has(text, "The total cannot be held: nothing can be moved. The setting stays")) << text;
-  EXPECT_FALSE(has(text, "The controller holds")) << text;
+  EXPECT_TRUE(says(text, verdict)) << text;
+  EXPECT_TRUE(says(text, "The total cannot be held: nothing can be moved. The setting stays")) << text;
+  EXPECT_FALSE(says(text, "The controller holds")) << text;
 }
 
 TEST(WhatIfText, AFaultWithoutAnAnswerGivesItsReason) {
@@ -131,7 +124,7 @@ TEST(WhatIfText, AFaultWithoutAnAnswerGivesItsReason) {
   const std::string name = report_detail::fault_text(w, some->fault, UnitSystem::us);
   some->total_held.why_not = "liquid is pushed in but has no way out";
   const std::string text = what_if_text(w, {.units = UnitSystem::us});
-  EXPECT_TRUE(has(text, "- " + name + ": no answer, liquid is pushed in but has no way out.")) << text;
+  EXPECT_TRUE(says(text, "- " + name + ": no answer, liquid is pushed in but has no way out.")) << text;
   const std::string html = what_if_section(w, UnitSystem::us).html;
   EXPECT_NE(html.find(">no answer: liquid is pushed in but has no way out<"), std::string::npos) << html;
   // Where no row is left to vary there is no spread.
@@ -139,7 +132,7 @@ TEST(WhatIfText, AFaultWithoutAnAnswerGivesItsReason) {
   some->total_held.cv = std::numeric_limits<double>::quiet_NaN();
   some->total_held.worst_row = 0;
   EXPECT_EQ(what_if_section(w, UnitSystem::us).html.find("nan"), std::string::npos);
-  EXPECT_FALSE(has(what_if_text(w), "nan"));
+  EXPECT_FALSE(says(what_if_text(w), "nan"));
 }
 
 }  // namespace what_if_text_test

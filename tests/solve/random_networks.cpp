@@ -17,8 +17,7 @@
 #include <fmt/core.h>
 
 #include <libflow/solve.hpp>
-
-#include "../support/random_network.hpp"
+#include <tests/support/random_network.hpp>
 
 namespace lt = libflow::testing;
 

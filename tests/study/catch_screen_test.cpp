@@ -16,8 +16,7 @@
 #include <libflow/study/catch_screen.hpp>
 #include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace catch_screen_test {

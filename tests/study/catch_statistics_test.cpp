@@ -10,8 +10,7 @@
 #include <gtest/gtest.h>
 
 #include <libflow/study/catch_statistics.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace catch_statistics_test {

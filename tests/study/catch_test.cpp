@@ -13,8 +13,7 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_verdict.hpp>
-
-#include "../support/errors.hpp"
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace catch_test {

@@ -15,9 +15,8 @@
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/catch_fit.hpp>
 #include <libflow/study/diagnosis.hpp>
-
-#include "../support/catch_machines.hpp"
-#include "../support/errors.hpp"
+#include <tests/support/catch_machines.hpp>
+#include <tests/support/errors.hpp>
 
 namespace libflow {
 namespace diagnosis_test {

@@ -12,6 +12,7 @@
 
 #include <libflow/parts.hpp>
 #include <libflow/parts/table_part.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/study/order_list.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -71,6 +72,22 @@ TEST(OrderItems, FittingsByTheirBores) {
   expect_ordered(VentedTube{.bore = 12.0 * mm, .fall = 0.5 * m}, std::string(VentedTube::kind), {{"bore", 12e-3}});
   expect_ordered(TablePart{.points = {{1.0 * L_per_min, 1.0 * kPa}, {2.0 * L_per_min, 4.0 * kPa}}},
                  std::string(TablePart::kind), {{"loses", 4e3}, {"at", 2e-3 / 60.0}});
+}
+
+// Two losses in one bore are two things to buy, and a named fitting needs no constants.
+TEST(OrderItems, FittingsWithoutANameAreToldApartByTheirLoss) {
+  const OrderList list = list_of({Fitting{.bore = 12.0 * mm, .k1 = 123.0, .k_inf = 0.4},
+                                  Fitting{.bore = 12.0 * mm, .k1 = 123.0, .k_inf = 0.4},
+                                  Fitting{.bore = 12.0 * mm, .k1 = 123.0, .k_inf = 2.5}, Fitting::elbow_90(12.0 * mm)});
+  std::vector<std::pair<std::string, std::size_t>> fittings;
+  for (const OrderItem& i : list.items) {
+    if (i.what == "fitting") fittings.emplace_back(i.note, i.count);
+    if (i.what == "elbow") {
+      EXPECT_EQ(i.note, "");
+    }
+  }
+  EXPECT_EQ(fittings,
+            (std::vector<std::pair<std::string, std::size_t>>{{"K = 123/Re + 0.4", 2}, {"K = 123/Re + 2.5", 1}}));
 }
 
 TEST(OrderItems, PumpsByWhatTheySweep) {

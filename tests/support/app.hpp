@@ -88,7 +88,4 @@ class App : public testing::Test {
   fs::path folder_;
 };
 
-/// True where `text` holds `part`.
-inline bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
 }  // namespace libflow::test
