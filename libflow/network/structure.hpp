@@ -170,8 +170,6 @@ inline void check_given_flows(const Network& network, const Incidence& shape) {
       "not balance; change a flow, turn a part round or open a way",
       structure_detail::list_places(network, unfit)));
 }
-/// The same, its incidence made here.
-inline void check_given_flows(const Network& network) { check_given_flows(network, Incidence(network)); }
 
 namespace structure_detail {
 

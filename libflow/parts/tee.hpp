@@ -86,9 +86,6 @@ struct Tee {
     require_in(fmt::format("{}, factor", where), factor, factor_range, "");
   }
 
-  /// Area of the branch over that of the run [-].
-  [[nodiscard]] double area_ratio() const { return area_ratio_on<double>(si(run_bore), si(branch_bore)); }
-
   /// Which state these flows are in.
   [[nodiscard]] static TeeState state(const TeeFlows& out) { return state_on<double>(out); }
 

@@ -37,7 +37,7 @@ static std::string as_written(const DoubtfulReading& d, UnitSystem u) {
 static std::string put_right(const DoubtfulReading& d, UnitSystem u) {
   char* rest = nullptr;
   const double number = std::strtod(d.written.c_str(), &rest);
-  std::string_view unit = rest == nullptr ? std::string_view() : std::string_view(rest);
+  std::string_view unit(rest);
   while (unit.starts_with(' ')) unit.remove_prefix(1);
   // A fraction or anything else that is no plain number: in the layout's unit.
   const bool plain = number > 0.0 && !unit.empty() && std::isalpha(static_cast<unsigned char>(unit.front())) != 0;

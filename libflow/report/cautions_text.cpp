@@ -35,7 +35,7 @@ std::string source_text(const std::string& keys) {
     text += (text.empty() ? "" : "; ") + fmt::format("{} [{}]", found->title, found->key);
     at = end + 2;
   }
-  return text.empty() ? keys : text;
+  return text;
 }
 
 bool stops_the_job(const Caution& caution) {

@@ -59,8 +59,9 @@ static std::string compared_summary(const PointComparison& c, UnitSystem u, std:
   line("Worst CV", [&](const L& l) { return finite(l.cv, percent(l.cv)); });
   line("Furthest row",
        [&](const L& l) { return finite(l.worst, fmt::format("{}: {} %", l.worst_row, signed_percent(l.worst))); });
-  line("Gauge, lowest", [&](const L& l) { return finite(l.gauge_low, shown<Pressure>(l.gauge_low, u)); });
-  line("Gauge, highest", [&](const L& l) { return finite(l.gauge_high, shown<Pressure>(l.gauge_high, u)); });
+  const auto gauge = [&](double v) { return std::isfinite(v) ? shown<Pressure>(v, u) : std::string("-"); };
+  line("Gauge, lowest", [&](const L& l) { return gauge(l.gauge_low); });
+  line("Gauge, highest", [&](const L& l) { return gauge(l.gauge_high); });
   line("Pump reserve, least", [&](const L& l) { return finite(l.least_reserve, percent(l.least_reserve)); });
   std::vector<double> bores;
   for (const L& l : c.layouts) {
@@ -142,8 +143,9 @@ std::string compare_points_text(const PointComparison& c, const TextOptions& opt
       if (!known) all.push_back({"assumed-pressure-limit", "", std::move(assumed)});
     }
     for (const Caution& one : job.liquid.at(job.temperature).cautions) {
-      const bool known = std::any_of(all.begin(), all.end(),
-                                     [&](const Caution& o) { return o.code == one.code && o.text == one.text; });
+      const bool known = std::any_of(all.begin(), all.end(), [&](const Caution& o) {
+        return o.code == one.code && o.subject == one.subject && o.text == one.text;
+      });
       if (!known) all.push_back(one);
     }
   }

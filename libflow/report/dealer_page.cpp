@@ -125,8 +125,7 @@ std::string comparison_page(const Comparison& c, const TextOptions& options, con
   Cautions cautions = c.cautions;
   for (const Answer& a : c.answers) {
     for (Caution caution : all_cautions(a)) {
-      if (c.answers.size() > 1)
-        caution.subject = a.layout.name + (caution.subject.empty() ? "" : ", " + caution.subject);
+      caution.subject = a.layout.name + (caution.subject.empty() ? "" : ", " + caution.subject);
       cautions.push_back(std::move(caution));
     }
   }

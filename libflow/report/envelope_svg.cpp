@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include <fmt/core.h>
@@ -56,6 +57,8 @@ class EnvelopeMap {
     cell_h_ = std::clamp(420.0 / lines, 4.0, 36.0);
   }
   [[nodiscard]] double width() const { return left + cell_w_ * static_cast<double>(e_.axes.speeds.size()) + 20.0; }
+  /// The job's own point lies on this map.
+  [[nodiscard]] bool has_job() const { return job_at().has_value(); }
   [[nodiscard]] double height() const { return top + cell_h_ * static_cast<double>(e_.axes.rates.size()) + 52.0; }
 
   [[nodiscard]] std::string draw(double x0, double y0) const {
@@ -147,7 +150,8 @@ class EnvelopeMap {
   /// At the job's speed and rate, where they lie inside the axes.
   [[nodiscard]] std::optional<Mark> job_at() const {
     const auto place = [](const auto& values, double value) -> double {
-      if (values.size() < 2 || value < si(values.front()) || value > si(values.back())) return -1.0;
+      if (values.size() == 1) return std::abs(si(values.front()) - value) <= 1e-9 * value ? 0.0 : -1.0;
+      if (value < si(values.front()) || value > si(values.back())) return -1.0;
       std::size_t i = 1;
       while (i + 1 < values.size() && si(values[i]) < value) ++i;
       const double a = si(values[i - 1]), b = si(values[i]);
@@ -155,7 +159,9 @@ class EnvelopeMap {
     };
     const Job& job = e_.layout.job;
     const double v = place(e_.axes.speeds, si(job.speed)), r = place(e_.axes.rates, si(job.rate));
-    if (v < 0.0 || r < 0.0 || e_.axes.temperatures[t_] != job.temperature) return std::nullopt;
+    const auto* bar = std::get_if<Toolbar>(&e_.layout.plumbing);
+    const bool level = bar == nullptr || std::abs(si(e_.axes.side_slopes[s_]) - si(bar->side_slope)) < 1e-9;
+    if (v < 0.0 || r < 0.0 || !level || e_.axes.temperatures[t_] != job.temperature) return std::nullopt;
     const double x = left + cell_w_ * (v + 0.5);
     const double y = top + cell_h_ * (static_cast<double>(e_.axes.rates.size()) - 0.5 - r);
     // Its word, on a ground of its own, stands above it, or beside it where cells are low.
@@ -243,13 +249,7 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, Env
     x += state == PointState::even ? 160.0 : 320.0;
   }
   y += 20.0;
-  const auto& speeds = e.axes.speeds;
-  const auto& rates = e.axes.rates;
-  const Job& job = e.layout.job;
-  const bool job_on_map =
-      job.speed >= speeds.front() && job.speed <= speeds.back() && job.rate >= rates.front() &&
-      job.rate <= rates.back() && speeds.size() > 1 && rates.size() > 1 &&
-      std::find(e.axes.temperatures.begin(), e.axes.temperatures.end(), job.temperature) != e.axes.temperatures.end();
+  const bool job_on_map = std::any_of(maps.begin(), maps.end(), [](const EnvelopeMap& map) { return map.has_job(); });
   out += fmt::format("<circle cx=\"33\" cy=\"{0:.1f}\" r=\"7\" fill=\"none\" stroke=\"#000\" stroke-width=\"2\"/>",
                      y - 4.0);
   out += svg_text(53.0, y, job_on_map ? "the job's own rate and speed" : "the job itself is outside this map");

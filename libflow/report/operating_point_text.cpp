@@ -35,10 +35,11 @@ std::string operating_sentence(const OperatingPoint& p, UnitSystem u) {
   } else {
     const std::string gives = shown<AreaRate>(e.mean_rate, u), wanted = shown<AreaRate>(e.target_rate, u);
     const std::string off = percent(std::abs(p.delivered / p.wanted - 1.0));
-    const char* which = p.delivered > p.wanted ? "more" : "less";
+    const bool more = p.delivered > p.wanted;
+    const char *word = more ? "EXCEEDED" : "NOT REACHED", *which = more ? "more" : "less";
     text = gives == wanted
-               ? fmt::format("NOT REACHED: {} gives {} {} than the wanted {}; {}", at, off, which, wanted, p.stop)
-               : fmt::format("NOT REACHED: {} gives {} instead of {} ({} {} than wanted); {}", at, gives, wanted, off,
+               ? fmt::format("{}: {} gives {} {} than the wanted {}; {}", word, at, off, which, wanted, p.stop)
+               : fmt::format("{}: {} gives {} instead of {} ({} {} than wanted); {}", word, at, gives, wanted, off,
                              which, p.stop);
   }
   std::string broken;

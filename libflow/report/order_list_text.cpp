@@ -109,12 +109,16 @@ static std::string order_items_table(const OrderList& list, UnitSystem u, std::s
     if (who.empty() && item.ids.size() <= 2) {
       for (const std::string& id : item.ids) who += (who.empty() ? "" : ", ") + id;
     }
-    if (who == item.what || columns(who) > width / 4) who.clear();
+    if (who == item.what) who.clear();
+    const auto owners = name_lines(who, width / 4);
     const auto what = name_lines(item.note.empty() ? item.what : item.what + ", " + item.note, what_width);
     const auto sizes = size_lines(item, u, size_width);
-    for (std::size_t k = 0; k < std::max(what.size(), sizes.size()); ++k) {
-      t.line({k == 0 ? fmt::format("{}", item.count) : std::string(), k < what.size() ? what[k] : std::string(),
-              k < sizes.size() ? sizes[k] : std::string(), k == 0 ? who : std::string()});
+    const auto line_of = [](const std::vector<std::string>& lines, std::size_t k) {
+      return k < lines.size() ? lines[k] : std::string();
+    };
+    for (std::size_t k = 0; k < std::max({what.size(), sizes.size(), owners.size()}); ++k) {
+      t.line({k == 0 ? fmt::format("{}", item.count) : std::string(), line_of(what, k), line_of(sizes, k),
+              line_of(owners, k)});
     }
   }
   return t.text();

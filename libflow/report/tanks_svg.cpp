@@ -83,12 +83,11 @@ std::string tank_from_above(const DrawnTank& tank, double x, double y, double sc
   return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" class=\"tank\"/>\n", x, y, w);
 }
 
-std::string drawn_pump(double x, double y, bool up) {
-  const double tip = up ? -pump_radius : pump_radius;
+std::string drawn_pump(double x, double y) {
   return fmt::format(
       "<circle cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"{2:.1f}\" class=\"pump\"/>\n"
       "<path d=\"M{0:.1f} {3:.1f} L{4:.1f} {1:.1f} L{5:.1f} {1:.1f} Z\" class=\"outlet\"/>\n",
-      x, y, pump_radius, y + tip, x - 0.7 * pump_radius, x + 0.7 * pump_radius);
+      x, y, pump_radius, y + pump_radius, x - 0.7 * pump_radius, x + 0.7 * pump_radius);
 }
 
 std::string pump_words(const Drive& drive, UnitSystem units) {

@@ -31,8 +31,8 @@ struct DrawnTank {
 [[nodiscard]] std::string tank_from_above(const DrawnTank& tank, double x, double y, double scale);
 
 /// The pump of a drive: a circle with a triangle that points the way of the liquid (as in ISO 1219-1, from memory), not
-/// to scale. @param x, y  of its middle [px]  @param up  the triangle's way; false: down
-[[nodiscard]] std::string drawn_pump(double x, double y, bool up);
+/// to scale. @param x, y  of its middle [px]; the triangle points down
+[[nodiscard]] std::string drawn_pump(double x, double y);
 /// Half of its width [px].
 inline constexpr double pump_radius = 8.0;
 /// Which pump it is, with the hose before and behind it. It is drawn aside, wherever it stands.

@@ -96,7 +96,7 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
     return std::fmin(right + 26.0, width - margin - pump_radius - 2.0);
   }();
   /// From the tanks to the pump and on to the manifolds, with the pump.
-  const auto lines = [&](const auto& tank_end, double pump_y, const auto& manifold_end, bool up) {
+  const auto lines = [&](const auto& tank_end, double pump_y, const auto& manifold_end) {
     std::string out;
     for (const DrawnTank& t : tanks) {
       const auto [tx, ty] = tank_end(t);
@@ -106,8 +106,7 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
       const auto [mx, my] = manifold_end(m);
       out += svg_line(pump_x, pump_y, mx, my, "class=\"feed\"");
     }
-    return out + drawn_pump(pump_x, pump_y, up) +
-           svg_text(pump_x + pump_radius + 4, pump_y + 3, "pump", "class=\"small\"");
+    return out + drawn_pump(pump_x, pump_y) + svg_text(pump_x + pump_radius + 4, pump_y + 3, "pump", "class=\"small\"");
   };
   const double slope = std::tan(si(bar->side_slope));
   const bool crowded = rows.size() > 18;
@@ -139,7 +138,7 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
   const auto top_of = [&](const DrawnManifold& m) { return at_bar(m.middle()) - std::fmax(6.0, m.height * scale); };
   if (bar->drive) {
     s += lines([&](const DrawnTank& t) { return std::pair(x(t.right), at_bar(t.right) - t.bottom * scale); }, pump_y,
-               [&](const DrawnManifold& m) { return std::pair(x(m.middle()), top_of(m)); }, false);
+               [&](const DrawnManifold& m) { return std::pair(x(m.middle()), top_of(m)); });
   }
   for (const DrawnManifold& m : manifolds) {
     s += svg_box(x(m.low) - 3, top_of(m) - 4, std::fmax(6.0, x(m.high) - x(m.low) + 6), 8, "class=\"manifold\"");
@@ -198,7 +197,7 @@ std::string toolbar_svg(const Answer& answer, UnitSystem units) {
           const double dx = pump_x - tx, dy = y0 - pump_ahead - ty, away = std::fmax(w, std::hypot(dx, dy));
           return std::pair(tx + w * dx / away, ty + w * dy / away);
         },
-        y0 - pump_ahead, [&](const DrawnManifold& m) { return std::pair(x(m.middle()), y0); }, false);
+        y0 - pump_ahead, [&](const DrawnManifold& m) { return std::pair(x(m.middle()), y0); });
   }
   for (const DrawnManifold& m : manifolds) {
     s += svg_box(x(m.low) - 3, y0 - 4, std::fmax(6.0, x(m.high) - x(m.low) + 6), 8, "class=\"manifold\"");

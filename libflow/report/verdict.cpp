@@ -279,14 +279,14 @@ std::string verdict_sentence(const Comparison& c, bool with_stops) {
   for (const Answer& a : c.answers) {
     const Caution* stop = a.solution.usable() ? short_of_rate(a) : nullptr;
     if (stop != nullptr && with_stops)
-      text += fmt::format("RATE NOT REACHED by {}: {}. ", report_detail::name_text(a.layout.name), stop->text);
+      text += fmt::format("RATE {} by {}: {}. ", rate_word(a), report_detail::name_text(a.layout.name), stop->text);
   }
   text += comparison_sentence(c);
   for (const Answer& a : c.answers) {
     if (!a.solution.usable()) continue;
     const std::string doubt = report_detail::doubt_sentence(a.evenness);
     if (!doubt.empty()) text += fmt::format(" {}: {}", report_detail::name_text(a.layout.name), doubt);
-    const std::string over_band = a.solution.usable() ? viscosity_sentence(a) : std::string();
+    const std::string over_band = viscosity_sentence(a);
     if (!over_band.empty())
       text += fmt::format(" {}: t{}", report_detail::name_text(a.layout.name), over_band.substr(1));
   }

@@ -48,8 +48,6 @@ class FrontShape {
     find_later(graph, order, position);
   }
 
-  /// True where there are no fronts.
-  [[nodiscard]] bool empty() const { return fronts_.empty(); }
   /// In the order of elimination.
   [[nodiscard]] const std::vector<Front>& fronts() const { return fronts_; }
   /// Later neighbours of all fronts, front by front.

@@ -83,8 +83,6 @@ class LinearOneWay {
   [[nodiscard]] int factorisations() const { return factorisations_; }
   /// Counts factorisations from nothing again.
   void restart_count() { factorisations_ = 0; }
-  /// Conductances of the eliminated network.
-  [[nodiscard]] std::size_t entries() const { return mesh_.entries(); }
 
  private:
   /// What balances to this share of the largest flow balances.

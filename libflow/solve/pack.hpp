@@ -66,8 +66,6 @@ class PackMask {
 
   /// One lane.
   [[nodiscard]] bool operator[](int lane) const { return lanes_[lane] != 0; }
-  /// All lanes as the compiler's vector.
-  [[nodiscard]] const Integers& lanes() const { return lanes_; }
   /// True in some lane.
   [[nodiscard]] bool any() const { return pack_detail::bits(lanes_) != 0; }
   /// True in every lane.

@@ -79,8 +79,6 @@ class System {
   [[nodiscard]] std::size_t core_places() const { return shape_.unknowns; }
   /// See core_places().
   [[nodiscard]] std::size_t core_edges() const { return core_laws_.size(); }
-  /// Conductances in the eliminated core, fill-in included.
-  [[nodiscard]] std::size_t core_entries() const { return shape_.mesh->entries(); }
 
   /// Solves for the supplies and given flows that the network has now.
   /// @throws InputError for options out of range, IllPosedError when a given flow has no way out or in

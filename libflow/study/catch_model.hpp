@@ -156,8 +156,6 @@ class CatchModel {
   [[nodiscard]] const Eigen::VectorXd& by_pressure() const { return by_pressure_; }
   /// Causes that are of the whole bar.
   [[nodiscard]] const std::vector<CatchCause>& common_causes() const { return common_; }
-  /// Bores that may have been fitted [m].
-  [[nodiscard]] const std::vector<double>& bores() const { return bores_; }
   /// True where two rows' hoses differ enough to be told apart when swapped.
   [[nodiscard]] bool hoses_differ(int a, int b) const {
     const auto& x = catch_detail::row_of(made_, a);

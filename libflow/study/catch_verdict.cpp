@@ -38,6 +38,7 @@ static Answer answer_as_caught(const Layout& layout, const CatchReadings& readin
     if (bar == nullptr) {
       throw InputError("gauge", "a free-form layout is solved at its own supply", "no gauge reading, or a plain bar");
     }
+    require_in("gauge", si(*readings.gauge), layout_limits::pressure, "Pa");
     bar->drive.reset();
     as.job.pressure = *readings.gauge;
   }

@@ -33,7 +33,7 @@ class Fill : private FillRecord {
 
   void run() {
     begin();
-    if (!go_on(progress_, 0, out_.options.samples)) return stop(DrawdownEnd::stopped);
+    if (!go_on(progress_, 0, out_.options.samples)) stop(DrawdownEnd::stopped);
     while (!over_) advance();
     finish();
   }

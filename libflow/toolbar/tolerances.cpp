@@ -26,8 +26,8 @@ void Distribution::check(std::string_view where) const {
       throw InputError(fmt::format("{}, {}", where, kind == Kind::uniform ? "uniform" : "triangular"),
                        fmt::format("from {:g} to {:g}", low, high), "from 0 or below to 0 or above, and not both 0");
     case Kind::listed:
-      if (values.size() >= 2 && std::is_sorted(values.begin(), values.end()) && std::isfinite(values.front()) &&
-          std::isfinite(values.back()) && values.front() < values.back()) {
+      if (values.size() >= 2 && std::all_of(values.begin(), values.end(), [](double v) { return std::isfinite(v); }) &&
+          std::is_sorted(values.begin(), values.end()) && values.front() < values.back()) {
         return;
       }
       throw InputError(fmt::format("{}, listed", where), "not two or more different measured differences",
