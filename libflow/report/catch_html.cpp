@@ -17,6 +17,7 @@
 #include <libflow/report/catch_text.hpp>
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/diagnosis_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/markup.hpp>
 #include <libflow/report/page.hpp>
@@ -139,9 +140,11 @@ PageSection catch_plan_section(const CatchPlan& plan, const TextOptions& options
   std::vector<std::string> notes;
   if (water_too) notes.push_back(catch_liquid_advice());
   if (plan.provable_row > 0.0) {
-    notes.push_back(fmt::format("{} reading{} good to {} each prove{} one row off by {} or more.", plan.setup.repeats,
-                                plan.setup.repeats == 1 ? "" : "s", percent(plan.setup.cup_error()),
-                                plan.setup.repeats == 1 ? "s" : "", percent(plan.provable_row)));
+    notes.push_back(
+        fmt::format("{} good to {}{} prove{} one row off by {} or more.",
+                    report_detail::counted(static_cast<std::size_t>(plan.setup.repeats), "reading", "readings"),
+                    percent(plan.setup.cup_error()), plan.setup.repeats == 1 ? "" : " each",
+                    plan.setup.repeats == 1 ? "s" : "", percent(plan.provable_row)));
   }
   for (const Caution& c : plan.cautions) {
     notes.push_back(fmt::format("{}. Source: {}.", sentence_case(c.text), source_text(c.source)));

@@ -13,6 +13,7 @@
 #include <libflow/report/cautions_text.hpp>
 #include <libflow/report/comparison_text.hpp>
 #include <libflow/report/limits_text.hpp>
+#include <libflow/report/list_words.hpp>
 #include <libflow/report/main_job_text.hpp>
 #include <libflow/report/words.hpp>
 #include <libflow/study/compare_points.hpp>
@@ -127,11 +128,12 @@ std::string compare_points_text(const PointComparison& c, const TextOptions& opt
   for (std::size_t k = 0; k < c.layouts.size(); k += layouts_in_a_table) {
     text += "\n" + compared_summary(c, u, k, std::min(k + layouts_in_a_table, c.layouts.size()));
   }
-  text += wrapped(
-      fmt::format("Worst CV and furthest row are over the {} points that every layout can run; of rows that are as "
-                  "far, the first is named.",
-                  c.shared),
-      width, 1, " ");
+  text += wrapped(c.shared == 0
+                      ? "No point can be run by every layout, so there is no worst CV and no furthest row."
+                      : fmt::format("Worst CV and furthest row are over the {} that every layout can run; of rows that "
+                                    "are as far, the first is named.",
+                                    report_detail::counted(c.shared, "point", "points")),
+                  width, 1, " ");
   for (std::size_t k = 0; k < c.layouts.size(); k += 2) {
     text += "\n" + compared_points(c, u, k, std::min(k + 2, c.layouts.size()));
   }

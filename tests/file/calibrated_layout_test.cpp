@@ -3,9 +3,11 @@
 /// The layout file as built: read back, it is the calibrated layout.
 
 #include <cmath>
+#include <cstddef>
 #include <filesystem>
 #include <regex>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -69,6 +71,42 @@ TEST(CalibratedLayout, KeepsDriveTolerancesAndEarlierRowChanges) {
     const Layout back = parse_layout(written, name);
     EXPECT_EQ(back.tolerances.size(), layout.tolerances.size()) << name;
     EXPECT_EQ(std::get<Toolbar>(back.plumbing).drive.has_value(), std::get<Toolbar>(layout.plumbing).drive.has_value());
+  }
+}
+
+// Long holes with a coefficient of their own, a row that has its own hole already, a file with [product], a name that
+// is as long as names may be.
+TEST(CalibratedLayout, KeepsWhatAnOrificeIsBesideItsBore) {
+  using Of = CatchCauseKind;
+  std::string text = example_text("equal_hoses.toml");
+  const auto put = [&](const std::string& from, const std::string& to) {
+    const std::size_t at = text.find(from);
+    ASSERT_NE(at, std::string::npos) << from;
+    text.replace(at, from.size(), to);
+  };
+  put("[orifice]\n", "[orifice]\nthickness = \"0.1 in\"\ncoefficient = 0.8\n");
+  put("North bar, all hoses 22 ft", std::string(195, 'n'));
+  text +=
+      "\n[product]\ndensity = [[\"40 F\", \"11.7 lb/gal\"]]\n[[row]]\nnumber = 2\norifice = { bore = \"0.05 in\" }\n";
+  const Layout layout = parse_layout(text, "long.toml");
+  const Layout calibrated =
+      with_causes(layout, {{Of::orifice, 2, 0, 0, 0.9}, {Of::orifice, 5, 0, 0, 0.9}, {Of::density, 0, 0, 0, 1.02}});
+  const Layout back = parse_layout(calibrated_layout_text(text, "long.toml", layout, calibrated), "as_built.toml");
+  EXPECT_EQ(back.name, layout.name) << "with ', as built' it would be longer than a name may be";
+  std::vector<OrificeByBore> holes;
+  for (const int row : {2, 5}) {
+    for (const RowChange& c : std::get<Toolbar>(back.plumbing).row_changes) {
+      if (c.row == row && c.orifice) holes.push_back(std::get<OrificeByBore>(*c.orifice));
+    }
+  }
+  ASSERT_EQ(holes.size(), 2U);
+  EXPECT_NEAR(si(holes[0].bore), 0.9 * 0.05 * 0.0254, 1e-9);
+  EXPECT_NEAR(si(holes[1].thickness), 0.1 * 0.0254, 1e-9);
+  ASSERT_TRUE(holes[1].discharge_coefficient);
+  EXPECT_NEAR(*holes[1].discharge_coefficient, 0.8, 1e-12);
+  const Answer a = main_job(back), b = main_job(calibrated);
+  for (std::size_t i = 0; i < a.evenness.rows.size(); ++i) {
+    EXPECT_NEAR(a.evenness.rows[i].flow, b.evenness.rows[i].flow, 1e-6 * b.evenness.rows[i].flow) << i;
   }
 }
 

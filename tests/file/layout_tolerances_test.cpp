@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 /// @file
 /// [[tolerance]] of a layout file: every shape and unit, and what is refused with which words; the study as JSON.
+#include <cmath>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -80,9 +81,20 @@ TEST(LayoutTolerances, DifferencesOfTemperatureAndSlope) {
   EXPECT_NEAR(layout_tolerances_read("of = \"temperature\"\nnormal = \"9 F\"\n").difference.deviation, 5.0, 1e-12);
   EXPECT_NEAR(layout_tolerances_read("of = \"temperature\"\nuniform = [\"-3 C\", \"4 C\"]\n").difference.low, -3.0,
               1e-12);
-  const Tolerance slope = layout_tolerances_read("of = \"side_slope\"\nnormal = \"2 %\"\n");
-  EXPECT_FALSE(slope.relative);
-  EXPECT_NEAR(slope.difference.deviation, 0.02, 1e-5);
+  for (const std::string of : {"side_slope", "fore_aft_slope"}) {
+    const Tolerance slope = layout_tolerances_read("of = \"" + of + "\"\nnormal = \"2 %\"\n");
+    EXPECT_FALSE(slope.relative) << of;
+    EXPECT_NEAR(slope.difference.deviation, std::atan(0.02), 1e-12) << of;
+  }
+}
+
+// 1 psi is 1 lbf on a square inch: 0.45359237 kg x 9.80665 m/s2 / (0.0254 m)^2.
+TEST(LayoutTolerances, DifferencesOfPressure) {
+  const double psi = 0.45359237 * 9.80665 / (0.0254 * 0.0254);
+  for (const std::string of : {"crack", "pressure"}) {
+    EXPECT_NEAR(layout_tolerances_read("of = \"" + of + "\"\nnormal = \"2 psi\"\n").difference.deviation, 2.0 * psi,
+                1e-6);
+  }
 }
 
 TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
@@ -101,6 +113,7 @@ TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
   refused("of = \"crack\"\nnormal = \"1 %\"\nuniform = \"1 %\"\n", "more than once");
   refused("of = \"crack\"\nnormal = \"1 ft\"\n", "psi");
   refused("of = \"crack\"\nnormal = \"-1 psi\"\n", "more than 0");
+  refused("of = \"temperature\"\nnormal = \"5\"\n", "unit");
   refused("of = \"crack\"\nnormal = [\"1 psi\", \"2 psi\"]\n", "one standard deviation");
   refused("of = \"crack\"\nuniform = [\"1 psi\", \"2 psi\"]\n", "0 or below");
   refused("of = \"crack\"\nuniform = [\"1 psi\"]\n", "one or two differences");

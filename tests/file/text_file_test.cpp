@@ -85,7 +85,9 @@ TEST(CheckText, DeepNestingIsRefusedBeforeItIsParsed) {
   expect_refused([&] { check_text("# it's\n" + dotted + " = 1", "t"); }, "t:2:");
   expect_refused([&] { check_text("b = \"\\\"\"\n" + dotted + " = 1", "t"); }, "t:2:");
   expect_refused([&] { check_text("b = '\"' # \"\n" + dotted + " = 1", "t"); }, "t:2:");
-  expect_refused([&] { check_text("# x\xE2\x80\xA8" + dotted + " = 1", "t"); }, "t:1:4");  // a line end for some
+  for (const char* line_end_for_some : {"\xE2\x80\xA8", "\xE2\x80\xA9", "\xC2\x85"}) {
+    expect_refused([&] { check_text(std::string("# x") + line_end_for_some + dotted + " = 1", "t"); }, "t:1:4");
+  }
 }
 
 TEST(CheckText, BracketsAndDotsInTextAndCommentsAreText) {
@@ -117,6 +119,28 @@ TEST(CheckText, AQuoteIsClosedOnItsLine) {
   expect_refused([] { check_text("name = \"bar \\\"", "t"); }, "t:1:8");  // at the end of the file; the last is escaped
   EXPECT_NO_THROW(check_text("name = \"it's\" # isn't \"it\nb = '\"'\n", "t"));
   EXPECT_NO_THROW(check_text("row, volume\n# 8\" cup\n1, 8 fl oz", "t", TextKind::cups));
+}
+
+TEST(CheckText, ABackslashEscapesInDoubleQuotesOnly) {
+  EXPECT_NO_THROW(check_text("a = 'C:\\'\nb = 1\n", "t"));
+  expect_refused([] { check_text("a = \"C:\\\"\nb = 1\n", "t"); }, "t:1:5");
+}
+
+TEST(CheckText, TextOfSeveralLinesIsRefusedWhereItBegins) {
+  expect_refused([] { check_text("a = \"\"\"x\"\"\"\n", "t"); }, "t:1:5");
+  expect_refused([] { check_text("a = '''x'''\n", "t"); }, "t:1:5");
+}
+
+// Longer than any file system takes: nobody has to look for it.
+TEST_F(TextFile, ANameThatCannotBeIsNotCalledMissing) {
+  try {
+    (void)read_text_file(folder_ / std::string(300, 'n'), TextKind::layout);
+    FAIL() << "read";
+  } catch (const InputError& e) {
+    EXPECT_EQ(e.what_is_wrong(), "cannot be read: File name too long");
+  }
+  test::expect_message([&] { write_text_file(folder_ / std::string(300, 'n'), "x", Existing::refuse); },
+                       "cannot be written: File name too long");
 }
 
 TEST_F(TextFile, WritesWholeAndRefusesToReplace) {

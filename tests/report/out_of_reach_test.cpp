@@ -44,6 +44,7 @@ TEST(OutOfReach, ALayoutThatCanRunNoPointIsComparedWithDashes) {
   ASSERT_NO_THROW(text = compare_points_text(c));
   EXPECT_TRUE(says(text, "even at 2 of 2 points against 0 for")) << text;
   EXPECT_TRUE(says(text, "Worst CV - - Furthest row - -")) << text;
+  EXPECT_TRUE(says(text, "No point can be run by every layout, so there is no worst CV")) << text;
   EXPECT_FALSE(says(text, "nan")) << text;
 }
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 /// @file
-/// A fill with a row off that nothing holds at its rate.
+/// A fill with a row off that nothing holds at its rate, and one that is stopped before it begins.
 #include <gtest/gtest.h>
 
+#include <cstddef>
 #include <variant>
 
 #include <libflow/study/drawdown.hpp>
@@ -25,6 +26,17 @@ TEST(SeldomDrawdown, UnheldRatesToo) {
   EXPECT_NEAR((given + d.elsewhere) / taken, 1.0, 1e-6);
   EXPECT_EQ(d.delivered.at(2), 0.0);
   EXPECT_LE(d.lowest_rate, d.highest_rate);
+}
+
+// Whoever stops a fill at the first question has full tanks.
+TEST(SeldomDrawdown, StoppedBeforeItBeginsNothingWasDone) {
+  const Layout layout = test::driven_layout(test::plain_drive());
+  const Drawdown d = drawdown(layout, {}, [](std::size_t, std::size_t) { return false; });
+  EXPECT_EQ(d.end, DrawdownEnd::stopped);
+  EXPECT_FALSE(d.complete);
+  EXPECT_EQ(d.time, 0.0);
+  EXPECT_EQ(d.tanks.at(0).end, d.tanks[0].start);
+  for (const double v : d.delivered) EXPECT_EQ(v, 0.0);
 }
 
 }  // namespace seldom_drawdown_test

@@ -14,6 +14,7 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/catch_verdict.hpp>
+#include <libflow/study/diagnosis.hpp>
 #include <tests/support/text.hpp>
 
 namespace libflow {
@@ -183,6 +184,25 @@ TEST(SeldomVerdict, BeyondTheToleranceOnNobodyKnowsWhichSideIsNotProved) {
     EXPECT_EQ(c.mark, CatchMark::unproved) << c.row;
   }
   EXPECT_FALSE(v.proved);
+}
+
+// Both take the same file of cups; nobody who reads "job, pressure" looks for it there.
+TEST(SeldomVerdict, AGaugeAtNothingIsRefusedAsTheGauges) {
+  const Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
+  CatchReadings r{.time = 30.0 * s, .gauge = 0.0 * psi};
+  for (int row = 1; row <= 16; ++row) r.readings.push_back({.row = row, .volume = 2e-4});
+  const auto refused = [](const auto& asked) {
+    try {
+      asked();
+    } catch (const InputError& error) {
+      return std::string(error.what());
+    }
+    return std::string("not refused");
+  };
+  const std::string diagnosis = refused([&] { (void)diagnose(layout, {r}); });
+  EXPECT_TRUE(diagnosis.starts_with("gauge: 0 Pa")) << diagnosis;
+  const std::string verdict = refused([&] { (void)judge_catch(layout, r); });
+  EXPECT_TRUE(verdict.starts_with("gauge: 0 Pa")) << verdict;
 }
 
 }  // namespace seldom_verdict_test

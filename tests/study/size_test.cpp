@@ -69,7 +69,7 @@ Brute brute(const SizeProblem& p, const SizeChoice& choice) {
     const Solution s = solve_plumbing(plumbing, liquid);
     EXPECT_TRUE(s.usable()) << s.message;
     const Evenness e = evaluate(plumbing, job, s, liquid);
-    for (const RowResult& r : e.rows) out.deviation = std::max(out.deviation, std::abs(r.deviation));
+    for (const RowResult& r : e.rows) out.deviation = std::max(out.deviation, r.shut ? 0.0 : std::abs(r.deviation));
     out.low = std::min(out.low, e.supply_pressure);
     out.high = std::max(out.high, e.supply_pressure);
   }
@@ -160,6 +160,25 @@ TEST(Size, JunctionLossesAndFeedsAgreeWithBruteForce) {
   choices.feeds = {ManifoldFeed::middle, ManifoldFeed::left};
   const SizeAnswer a = size_toolbar(layout, choices);
   EXPECT_EQ(a.bounded, 0U);  // junctions can give pressure back
+  expect_as_brute_force(layout, choices, a);
+}
+
+// Orifices at the ports and two hoses a row behind each of them; a row that is off, and rows with parts of their own,
+// at which the search has nothing to choose.
+TEST(Size, MeteredAtThePortsWithRowsOfTheirOwnAgreesWithBruteForce) {
+  Layout layout = thick_bar();
+  auto& t = std::get<Toolbar>(layout.plumbing);
+  t.metering = MeteringPlace::manifold;
+  t.outlets_per_row = 2;
+  t.row_changes = {{.row = 3, .shut = true},
+                   {.row = 5, .orifice = OrificeByBore{.bore = 1.0 * mm}},
+                   {.row = 6, .hose_bore = 7.0 * mm},
+                   {.row = 7, .crack = 3.0 * psi}};
+  SizeChoices choices = coarse_grid();
+  choices.speeds = {5.0 * mph};
+  layout.job.tolerance = 0.4;
+  const SizeAnswer a = size_toolbar(layout, choices);
+  ASSERT_FALSE(a.fits.empty());
   expect_as_brute_force(layout, choices, a);
 }
 
