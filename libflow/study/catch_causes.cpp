@@ -5,9 +5,12 @@
 #include <cmath>
 #include <cstddef>
 #include <set>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
+
+#include <fmt/core.h>
 
 #include <libflow/toolbar.hpp>
 
@@ -93,6 +96,10 @@ Layout with_cause(Layout layout, const CatchCause& c) {
                      ? job.liquid.with_density(from_si<Density>(now.density * density), job.temperature)
                      : job.liquid.with_viscosity(from_si<Viscosity>(now.viscosity * viscosity), job.temperature);
   };
+  if (c.kind == Of::bar_bore || c.kind == Of::feed_hose || c.kind == Of::feed_place) {
+    const auto last = static_cast<double>(bar.manifolds.size()) - 1.0;
+    require_in("cause, manifold", static_cast<double>(c.manifold), {0.0, last}, "");
+  }
   switch (c.kind) {
     case Of::side_slope:
       bar.side_slope = from_si<Angle>(si(bar.side_slope) + c.size);
@@ -104,6 +111,7 @@ Layout with_cause(Layout layout, const CatchCause& c) {
       bar.manifolds.at(c.manifold).feed_bore = c.size * bar.manifolds.at(c.manifold).feed_bore;
       return layout;
     case Of::feed_place:
+      require_in("cause, feed place", c.size, {0.0, static_cast<double>(static_cast<int>(ManifoldFeed::both_ends))}, "");
       bar.manifolds.at(c.manifold).feed = static_cast<ManifoldFeed>(static_cast<int>(std::lround(c.size)));
       return layout;
     case Of::density:
@@ -138,13 +146,22 @@ Layout with_cause(Layout layout, const CatchCause& c) {
       break;
   }
   const std::vector<build_detail::Row> rows = build_detail::make_rows(bar);
+  for (const int number : {c.row, c.kind == Of::hoses_swapped ? c.other : c.row}) {
+    require_in("cause, row", static_cast<double>(number), {1.0, static_cast<double>(rows.size())}, "");
+  }
   const build_detail::Row& row = row_of(rows, c.row);
+  const auto needs = [&](bool has, std::string_view part) {
+    if (!has)
+      throw InputError(fmt::format("row {}", c.row), fmt::format("has no {}", part), "a cause of a part it has");
+  };
   RowChange change = change_of(bar, c.row);
   switch (c.kind) {
     case Of::orifice:
+      needs(row.orifice.has_value(), "orifice");
       change.orifice = with_bore(*row.orifice, c.size * bore_of(*row.orifice));
       break;
     case Of::other_orifice:
+      needs(row.orifice.has_value(), "orifice");
       change.orifice = with_bore(*row.orifice, c.size);
       break;
     case Of::hose_length:
@@ -154,6 +171,7 @@ Layout with_cause(Layout layout, const CatchCause& c) {
       change.hose_bore = from_si<Length>(c.size * row.hose_bore);
       break;
     case Of::check_valve:
+      needs(row.check_valve.has_value(), "check valve");
       change.crack = from_si<Pressure>(crack_of(row) + c.size);
       break;
     case Of::hoses_swapped: {

@@ -88,7 +88,8 @@ double crack_of(const build_detail::Row& row);
 }  // namespace catch_detail
 
 /// The layout with a cause at its size.
-/// @throws InputError for a free-form layout; later, when it is built, for a size that no such part can have
+/// @throws InputError for a free-form layout, a row or a manifold that there is not, a part that the row does not have;
+/// later, when it is built, for a size that no such part can have
 [[nodiscard]] Layout with_cause(Layout layout, const CatchCause& c);
 
 /// The layout with several causes.

@@ -170,9 +170,7 @@ class CatchModel {
     const build_detail::Row& r = catch_detail::row_of(made_, row);
     if (r.orifice) {
       causes.push_back({Of::orifice, row});
-      if (bores_.size() > 1 ||
-          (bores_.size() == 1 && std::abs(bores_[0] / catch_detail::bore_of(*r.orifice) - 1) > 1e-3))
-        causes.push_back({Of::other_orifice, row});
+      if (bores_.size() > 1) causes.push_back({Of::other_orifice, row});
     }
     causes.push_back({Of::hose_length, row});
     causes.push_back({Of::hose_bore, row});

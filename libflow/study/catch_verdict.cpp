@@ -61,7 +61,7 @@ static void check_gauge(const Answer& caught, const Layout& layout, const CatchR
     const Answer a = main_job(at);
     return a.solution.usable() && !nothing(a);
   };
-  double low = std::max(0.0, si(*readings.gauge)), high = own;
+  double low = si(*readings.gauge), high = own;
   const UnitSystem u = layout.units;
   std::string about;
   if (high > low && opens(high)) {
@@ -72,7 +72,7 @@ static void check_gauge(const Answer& caught, const Layout& layout, const CatchR
     about = fmt::format(" (about {})", format(from_si<Pressure>(high), u));
   }
   const double ten = 10.0 * si(*readings.gauge);
-  const bool slipped = ten > 0.0 && std::abs(std::log(ten / own)) < std::log(2.0);
+  const bool slipped = std::abs(std::log(ten / own)) < std::log(2.0);
   const std::string question = slipped ? fmt::format("; did you mean {}?", format(from_si<Pressure>(ten), u)) : "";
   throw InputError("gauge", fmt::format("{} is below what opens every row{}", format(*readings.gauge, u), about),
                    "a pressure at which every open row delivers" + question);

@@ -19,6 +19,7 @@
 #include <libflow/study/compare_points.hpp>
 #include <libflow/study/main_job.hpp>
 #include <tests/support/driven_bars.hpp>
+#include <tests/support/errors.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -225,6 +226,28 @@ TEST(SeldomAsBuilt, OfOneRowThereIsNoSpread) {
   ASSERT_TRUE(built);
   EXPECT_EQ(built->mean_cv, 0.0);
   EXPECT_DOUBLE_EQ(built->within, 1.0) << "a row is its own mean";
+}
+
+// Causes may come from anywhere: from a file of a season ago, or a caller's loop.
+TEST(SeldomCauses, ACauseOfARowOrAPartThatIsNotThereIsRefused) {
+  Toolbar bar = test::plain_bar(4);
+  const auto refused = [&](const CatchCause& c, const std::string& words) {
+    test::expect_message([&] { (void)with_cause({.name = "bar", .job = test::plain_job(), .plumbing = bar}, c); },
+                         words);
+  };
+  refused({.kind = CatchCauseKind::check_valve, .row = 2, .size = 1e3},
+          "row 2: has no check valve; allowed: a cause of");
+  for (const int row : {0, 5, -1}) {
+    refused({.kind = CatchCauseKind::hose_bore, .row = row, .size = 0.9}, "cause, row");
+    refused({.kind = CatchCauseKind::hoses_swapped, .row = 1, .other = row, .size = 1.0}, "cause, row");
+  }
+  for (const auto kind : {CatchCauseKind::bar_bore, CatchCauseKind::feed_hose, CatchCauseKind::feed_place}) {
+    refused({.kind = kind, .manifold = 1, .size = 0.9}, "cause, manifold");
+  }
+  refused({.kind = CatchCauseKind::feed_place, .size = 7.0}, "cause, feed place");
+  bar.orifice.reset();
+  refused({.kind = CatchCauseKind::orifice, .row = 3, .size = 0.9}, "row 3: has no orifice; allowed: a cause of");
+  refused({.kind = CatchCauseKind::other_orifice, .row = 3, .size = 1e-3}, "row 3: has no orifice");
 }
 
 }  // namespace seldom_causes_test
