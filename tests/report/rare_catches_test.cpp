@@ -215,8 +215,7 @@ TEST(RareCatches, TheStripsRuleIsThatOfItsSize) {
   EXPECT_TRUE(holds(report_detail::strip_text(plan, UnitSystem::metric), "mL divided by 1 are then the row's L/ha"));
   const std::string sheet = catch_plan_section(plan, {.units = UnitSystem::us}).html;
   EXPECT_TRUE(holds(sheet, "the product 1 time; row 1")) << sheet;
-  EXPECT_TRUE(
-      holds(sheet, "1 reading good to " + report_detail::percent(setup.cup_error()) + " each proves one row off"))
+  EXPECT_TRUE(holds(sheet, "1 reading good to " + report_detail::percent(setup.cup_error()) + " proves one row off"))
       << sheet;
   plan.provable_row = 0.0;
   EXPECT_FALSE(holds(catch_plan_section(plan).html, "one row off"));
