@@ -111,7 +111,8 @@ Layout with_cause(Layout layout, const CatchCause& c) {
       bar.manifolds.at(c.manifold).feed_bore = c.size * bar.manifolds.at(c.manifold).feed_bore;
       return layout;
     case Of::feed_place:
-      require_in("cause, feed place", c.size, {0.0, static_cast<double>(static_cast<int>(ManifoldFeed::both_ends))}, "");
+      require_in("cause, feed place", c.size, {0.0, static_cast<double>(static_cast<int>(ManifoldFeed::both_ends))},
+                 "");
       bar.manifolds.at(c.manifold).feed = static_cast<ManifoldFeed>(static_cast<int>(std::lround(c.size)));
       return layout;
     case Of::density:
