@@ -166,9 +166,7 @@ inline Progress watch(const OutputOptions& output) {
   auto bar = std::make_shared<std::unique_ptr<boost::timer::progress_display>>();
   return [shown, bar](std::size_t done, std::size_t total) {
     if (shown && total > 0) {
-      if (!*bar || (*bar)->expected_count() != total) {
-        *bar = std::make_unique<boost::timer::progress_display>(total, std::cerr);
-      }
+      if (!*bar) *bar = std::make_unique<boost::timer::progress_display>(total, std::cerr);
       if (done > (*bar)->count()) **bar += done - (*bar)->count();
     }
     return command_detail::interrupted == 0;

@@ -78,8 +78,9 @@ int run(int argc, char** argv) {
   try {
     app.parse(argc, argv);
     return code;
-  } catch (const CLI::Success& done) {  // --help and --version
-    return app.exit(done) == 0 ? exit_even : exit_bad_input;
+  } catch (const CLI::Success& done) {  // --help and --version: exit() prints what was asked for
+    app.exit(done);
+    return exit_even;
   } catch (const CLI::ParseError& error) {
     const std::string first = argc > 1 ? argv[1] : "";
     const auto commands_of = app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; });

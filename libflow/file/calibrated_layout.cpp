@@ -13,7 +13,6 @@
 #include <fmt/core.h>
 
 #include <libflow/file/layout_file.hpp>
-#include <libflow/file/text_file.hpp>
 #include <libflow/file/toml_table.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/toolbar/layout.hpp>
@@ -39,8 +38,8 @@ static toml::table& row_entry(toml::table& top, int row) {
   if (!top.contains("row")) top.insert("row", toml::array{});
   toml::array& list = *top["row"].as_array();
   for (toml::node& node : list) {
-    toml::table* entry = node.as_table();
-    if (entry != nullptr && (*entry)["number"].value_or<std::int64_t>(0) == row) return *entry;
+    toml::table& entry = *node.as_table();
+    if (entry["number"].value_or<std::int64_t>(0) == row) return entry;
   }
   list.push_back(toml::table{});
   toml::table& entry = *list[list.size() - 1].as_table();
@@ -77,8 +76,15 @@ std::string calibrated_layout_text(std::string_view toml_text, std::string_view 
   if (old_bar == nullptr || bar == nullptr) {
     throw InputError(std::string(file_name), "the layout is given place by place", "a layout with a [toolbar]");
   }
+  // The text can have changed since, or be another one: what is changed below is there in one that reads alike.
+  const Layout written = parse_layout(toml_text, file_name);
+  const auto* there = std::get_if<Toolbar>(&written.plumbing);
+  if (there == nullptr || there->manifolds.size() != old_bar->manifolds.size() ||
+      bar->manifolds.size() != old_bar->manifolds.size()) {
+    throw InputError(std::string(file_name), "its manifolds are not those of the layout",
+                     "the file that the layout was read from, unchanged");
+  }
   const UnitSystem units = layout.units;
-  check_text(toml_text, file_name);
   toml::table top = parse_toml(toml_text, file_name);
   const std::string name = layout.name + ", as built";
   if (name.size() <= 200) top.insert_or_assign("name", name);

@@ -18,7 +18,7 @@ namespace libflow {
 /// @param why         comment lines for the top of the new file, one sentence each; no line ends
 /// @return a layout file with everything that the old one held, but for its comments; what changed is written in the
 ///         layout's units to eight digits, which keeps every flow within a millionth
-/// @throws InputError  as parse_layout; a layout without [toolbar]
+/// @throws InputError  as parse_layout; a layout without [toolbar]; a text or a calibrated layout with other manifolds
 [[nodiscard]] std::string calibrated_layout_text(std::string_view toml_text, std::string_view file_name,
                                                  const Layout& layout, const Layout& calibrated,
                                                  const std::vector<std::string>& why = {});

@@ -30,7 +30,7 @@ namespace libflow {
 namespace catch_detail {
 
 static std::string trimmed(std::string_view text) {
-  const auto blank = [](char c) { return c == ' ' || c == '\t' || c == '\r'; };
+  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
   while (!text.empty() && blank(text.front())) text.remove_prefix(1);
   while (!text.empty() && blank(text.back())) text.remove_suffix(1);
   return std::string(text);
@@ -62,7 +62,7 @@ static std::vector<std::size_t> columns_of_cells(std::string_view line) {
       begun = false;
       continue;
     }
-    if (!begun && c != ' ' && c != '\t' && c != '\r') {
+    if (!begun && c != ' ' && c != '\t') {
       columns.push_back(column);
       begun = true;
     }
@@ -280,9 +280,10 @@ std::vector<CatchReading> parse_catch(std::string_view text, std::string_view fi
   std::size_t number = 0;
   while (!text.empty() && !mistakes.enough()) {
     const std::size_t end = text.find('\n');
-    const std::string_view whole = text.substr(0, end);
-    const std::string line = trimmed(whole);
+    std::string_view whole = text.substr(0, end);
     text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+    if (whole.ends_with('\r')) whole.remove_suffix(1);
+    const std::string line = trimmed(whole);
     ++number;
     if (line.empty() || line.front() == '#') continue;
     const std::vector<std::size_t> begins = columns_of_cells(whole);

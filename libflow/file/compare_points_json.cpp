@@ -50,17 +50,15 @@ Json compare_points_to_json(const PointComparison& c) {
                        {"points", std::move(points)}});
   }
   for (const Caution& one : c.cautions) cautions.push_back(caution_to_json(one));
-  const auto name = [&](std::size_t k) {
-    return k < c.layouts.size() ? Json(c.layouts[k].layout.name) : Json(nullptr);
-  };
+  const auto name = [&](std::size_t k) { return c.complete ? Json(c.layouts[k].layout.name) : Json(nullptr); };
   return {{"libflow", version},
           {"study", "compare points"},
           {"complete", c.complete},
           {"speeds_m_per_s", std::move(speeds)},
           {"rates_m3_per_m2", std::move(rates)},
           {"points_all_can_run", c.shared},
-          {"best", c.complete ? name(c.best) : Json(nullptr)},
-          {"worst", c.complete ? name(c.worst) : Json(nullptr)},
+          {"best", name(c.best)},
+          {"worst", name(c.worst)},
           {"deciding_cause", c.deciding_cause.empty() ? Json(nullptr) : Json(c.deciding_cause)},
           {"layouts", std::move(layouts)},
           {"cautions", std::move(cautions)}};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <libflow/file/layout_job.hpp>
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -14,11 +15,15 @@ namespace libflow {
 
 namespace file_detail {
 
+/// The liquid that [job] product names.
+static Liquid named_liquid(const TomlTable& job) {
+  const std::string name = job.text("product");  // what is wrong with a text has its line already
+  return placed(job.where("product"), [&] { return find_liquid(name); });
+}
+
 /// The liquid that [job] product and [product] speak of.
 static Liquid read_liquid(const TomlTable& top, const TomlTable& job) {
-  if (!top.has("product")) {
-    return placed(job.where("product"), [&] { return find_liquid(job.text("product")); });
-  }
+  if (!top.has("product")) return named_liquid(job);
   const TomlTable own = top.table("product", layout_keys::product);
   std::vector<MeasuredDensity> density;
   if (own.is_list("density")) {
@@ -36,10 +41,12 @@ static Liquid read_liquid(const TomlTable& top, const TomlTable& job) {
     }
     if (viscosity.empty()) own.fail("viscosity", "the list is empty", "at least one [temperature, viscosity]");
   }
+  std::optional<Analysis> analysis;
+  if (own.has("analysis")) analysis = parse_analysis(own.text("analysis"), own.where("analysis"));
   const auto with_analysis = [&](const Liquid& liquid) {
-    if (!own.has("analysis")) return liquid;
+    if (!analysis) return liquid;
     LiquidRecord record = liquid.record();
-    record.analysis = parse_analysis(own.text("analysis"), own.where("analysis"));
+    record.analysis = analysis;
     return Liquid(std::move(record));
   };
   const std::optional<std::string> name = own.optional_text("name");
@@ -53,10 +60,10 @@ static Liquid read_liquid(const TomlTable& top, const TomlTable& job) {
     }
     return placed(own.where(), [&] { return with_analysis(Liquid::from_points(*name, density, viscosity)); });
   }
-  if (density.empty() && viscosity.empty() && !own.has("analysis")) {
+  if (density.empty() && viscosity.empty() && !analysis) {
     own.fail({}, "holds no figure", "density, viscosity or both");
   }
-  const Liquid known = placed(job.where("product"), [&] { return find_liquid(job.text("product")); });
+  const Liquid known = named_liquid(job);
   return placed(own.where(), [&] {
     const Liquid weighed = density.empty() ? known : known.with_density(density);
     return with_analysis(viscosity.empty() ? weighed : weighed.with_viscosity(viscosity));

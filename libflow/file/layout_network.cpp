@@ -17,6 +17,7 @@
 #include <libflow/file/toml_table.hpp>
 #include <libflow/network/tank_supply.hpp>
 #include <libflow/parts.hpp>
+#include <libflow/parts/words.hpp>
 #include <libflow/toolbar/ground.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 
@@ -126,11 +127,10 @@ class PlumbingReader {
     const int number = table.count("row", 1, layout_limits::rows);
     const auto width = table.optional_quantity<Length>("width", layout_limits::spacing, Reads::bore);
     const auto x = table.optional_quantity<Length>("x", {-1000.0, 1000.0});
-    const auto [at, fresh] = rows_.try_emplace(number);
-    RowPlumbing& row = at->second;
+    RowPlumbing& row = rows_[number];
     row.row = number;
     row.airs.push_back(network().place_count() - 1);
-    if (fresh || !first_air_.contains(number)) first_air_.emplace(number, &table);
+    first_air_.try_emplace(number, &table);
     if (width) {
       if (row.width > 0.0 && row.width != si(*width)) {
         table.fail("width", fmt::format("row {} has another width already", number), "one width for each row");
@@ -175,7 +175,7 @@ class PlumbingReader {
       if (job_.turn_radius && std::abs(si(*job_.turn_radius)) <= std::abs(row.x)) {
         throw InputError(top_.where("job"),
                          fmt::format("turn_radius: row {} would stand still or run backwards", number),
-                         fmt::format("more than {:.6g} m", std::abs(row.x)));
+                         "more than " + parts_detail::length_words(std::abs(row.x)));
       }
     }
   }
@@ -192,9 +192,10 @@ class PlumbingReader {
     require_fitting_keys(table, layout_keys::part, fmt::format("kind = \"{}\"", kind.name), keys);
     const std::string id = table.text("id");
     Part part = kind.read(table, job_);
-    // find_place names the field itself; the line comes from here.
+    // find_place names the field itself; the line comes from here, but for what is wrong with the text.
     const auto place = [&](std::string_view key) {
-      return placed(table.where(key), [&] { return network().find_place(table.text(key), ""); });
+      const std::string name = table.text(key);
+      return placed(table.where(key), [&] { return network().find_place(name, ""); });
     };
     const auto from = place("from"), to = place("to");
     if (network().place(from).kind == PlaceKind::air || soils_.contains(from)) {

@@ -161,7 +161,7 @@ std::string read_text_file(const std::filesystem::path& path, TextKind kind) {
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status)) {
-    const bool missing = !error || error == std::errc::no_such_file_or_directory;
+    const bool missing = error == std::errc::no_such_file_or_directory;
     throw InputError(name, missing ? "there is no such file" : fmt::format("cannot be read: {}", error.message()),
                      std::string(words_of(kind)));
   }

@@ -6,7 +6,6 @@
 /// sources of this room include it.
 #pragma once
 
-#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
@@ -69,7 +68,6 @@ template <class Q>
   // Limits that only keep zero out are said so.
   const bool tiny = range.low > 0.0 && number(range.low) >= 0.0 && number(range.low) < 1e-3;
   const std::string low = tiny ? "more than 0" : people_limit(number(range.low), true);
-  if (std::isinf(range.high)) return fmt::format("{}{} {}", tiny ? "" : "at least ", low, unit);
   return fmt::format("{}{}{} {}", low, tiny ? ", at most " : " to ", people_limit(number(range.high), false), unit);
 }
 

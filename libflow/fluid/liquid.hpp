@@ -334,22 +334,18 @@ class Liquid {
            density_si(t), farthest->value, state.density_source + ", " + farthest->source});
     }
     if (best.front().confidence == Confidence::user && !rest.empty()) {
-      const PropertyPoint* nearest = nullptr;
-      double least = std::numeric_limits<double>::infinity();
-      for (const PropertyPoint& p : rest) {
-        const double gap = std::abs(density_si(fluid_detail::figure_temperature(p)) / p.value - 1.0);
-        if (gap < least) {
-          least = gap;
-          nearest = &p;
-        }
-      }
-      if (nearest != nullptr && least > weighed_density_limit) {
+      const auto gap = [&](const PropertyPoint& p) {
+        return std::abs(density_si(fluid_detail::figure_temperature(p)) / p.value - 1.0);
+      };
+      const PropertyPoint& nearest =
+          *std::min_element(rest.begin(), rest.end(), [&](const auto& a, const auto& b) { return gap(a) < gap(b); });
+      if (gap(nearest) > weighed_density_limit) {
         state.cautions.push_back(
             {"weighed-density-differs", record_.name,
              fmt::format("The weighed density differs by {:.1f} % from the nearest other figure for this liquid, {} "
                          "[{}]. Check the weighing, and that it is this product.",
-                         100.0 * least, fluid_detail::density_text(nearest->value), nearest->source),
-             density_si(fluid_detail::figure_temperature(*nearest)), nearest->value, nearest->source});
+                         100.0 * gap(nearest), fluid_detail::density_text(nearest.value), nearest.source),
+             density_si(fluid_detail::figure_temperature(nearest)), nearest.value, nearest.source});
       }
     }
   }
@@ -455,18 +451,19 @@ class Liquid {
     }
     const PropertyPoint& first = viscosity_points_.front();
     if (viscosity_points_.size() == 1) {
-      state.viscosity_low = state.viscosity * *first.low / first.value;
-      state.viscosity_high = state.viscosity * *first.high / first.value;
+      state.viscosity_low = state.viscosity * (*first.low / first.value);
+      state.viscosity_high = state.viscosity * (*first.high / first.value);
       return;
     }
+    // Ratios first: an end that is the likely value is it to the last digit.
     // The band is carried on as ratios that stay within those of the points: beyond them it must not close or cross.
     const double inside = std::clamp(t, *first.temperature, *viscosity_points_.back().temperature);
     const auto get = [&](auto figure) {
       return fluid_detail::interpolate_viscosity(viscosity_points_, inside, figure);
     };
     const double middle = get([](const PropertyPoint& p) { return p.value; });
-    state.viscosity_low = state.viscosity * get([](const PropertyPoint& p) { return *p.low; }) / middle;
-    state.viscosity_high = state.viscosity * get([](const PropertyPoint& p) { return *p.high; }) / middle;
+    state.viscosity_low = state.viscosity * (get([](const PropertyPoint& p) { return *p.low; }) / middle);
+    state.viscosity_high = state.viscosity * (get([](const PropertyPoint& p) { return *p.high; }) / middle);
   }
 
   /// How a measured viscosity is given in a layout file; the figures are only an example.

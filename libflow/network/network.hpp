@@ -165,7 +165,7 @@ class Network {
   /// Gives another flow to a fed place (the shape stays).
   void set_fed_flow(PlaceIndex i, Flow flow) {
     Place changed = graph_[i];
-    if (changed.kind != PlaceKind::fed) throw InputError(fmt::format("place '{}'", changed.id), "is not fed by a flow");
+    need_kind(changed, PlaceKind::fed, "is not fed by a flow", "a place fed by a flow");
     changed.flow = si(flow);
     check(changed);
     graph_[i] = std::move(changed);
@@ -173,7 +173,7 @@ class Network {
   /// Gives another total pressure (gauge) to a supply (the shape stays).
   void set_supply_pressure(PlaceIndex i, Pressure pressure) {
     Place changed = graph_[i];
-    if (changed.kind != PlaceKind::supply) throw InputError(fmt::format("place '{}'", changed.id), "is not a supply");
+    need_kind(changed, PlaceKind::supply, "is not a supply", "a supply");
     changed.pressure = si(pressure);
     changed.tank.reset();
     check(changed);
@@ -181,9 +181,7 @@ class Network {
   }
   /// Says of a supply that a tank's level holds its pressure: what Derivatives take the level from.
   void set_tank_level(PlaceIndex i, const TankLevel& tank) {
-    if (graph_[i].kind != PlaceKind::supply) {
-      throw InputError(fmt::format("place '{}'", graph_[i].id), "is not a supply");
-    }
+    need_kind(graph_[i], PlaceKind::supply, "is not a supply", "a supply");
     graph_[i].tank = tank;
   }
   /// Gives a place another elevation (the shape stays).
@@ -198,6 +196,17 @@ class Network {
 
  private:
   using Index = std::unordered_map<std::string, std::size_t>;
+
+  /// A setter of one kind of place, given another: says which places it could have been.
+  void need_kind(const Place& place, PlaceKind kind, const char* wrong, const char* kind_words) const {
+    if (place.kind == kind) return;
+    std::string allowed;
+    for (PlaceIndex i = 0; i < place_count(); ++i) {
+      if (graph_[i].kind == kind) allowed += fmt::format("{}'{}'", allowed.empty() ? ": " : ", ", graph_[i].id);
+    }
+    throw InputError(fmt::format("place '{}'", place.id), wrong,
+                     kind_words + (allowed.empty() ? " (this network has none)" : allowed));
+  }
 
   static void check(const Place& p) {
     const std::string where = fmt::format("place '{}'", p.id);

@@ -188,7 +188,7 @@ inline void check_groups(const Network& network, const Incidence& shape) {
     for (Network::PlaceIndex i = 0; i < shape.places(); ++i) {
       if (group[i] == g) places.push_back(i);
     }
-    if (!fed && !supply) {
+    if (!fed) {
       throw IllPosedError(fmt::format("no supply is joined to {}: nothing can feed {}", list_places(network, places),
                                       places.size() == 1 ? "it" : "them"));
     }

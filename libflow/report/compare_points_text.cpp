@@ -30,8 +30,9 @@ std::string compare_points_sentence(const PointComparison& c, UnitSystem u) {
   if (best.even == worst.even && !(worst.cv - best.cv >= 5e-4)) {
     text = fmt::format("No difference worth the name: even at {} of {} points each", best.even, points);
   } else {
-    text = fmt::format("{} is the better one: even at {} of {} points against {} for {}", name_text(best.layout.name),
-                       best.even, points, worst.even, name_text(worst.layout.name));
+    text = fmt::format("{} is the {} one: even at {} of {} points against {} for {}", name_text(best.layout.name),
+                       c.layouts.size() > 2 ? "best" : "better", best.even, points, worst.even,
+                       name_text(worst.layout.name));
     if (c.shared > 0) text += fmt::format("; worst CV {} against {}", percent(best.cv), percent(worst.cv));
     if (!c.deciding_cause.empty()) {
       text += fmt::format("; what makes the difference: {} (most at {} and {})", c.deciding_cause,

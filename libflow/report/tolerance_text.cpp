@@ -45,7 +45,8 @@ static std::string optional_percent(const std::optional<double>& x, const char* 
 }
 
 static std::string tolerance_verdict(const ToleranceResult& r) {
-  if (r.machines == r.unsolved) return "NOTHING DONE: stopped before the first machines were solved.";
+  if (r.machines == 0) return "NOTHING DONE: stopped before the first machines were solved.";
+  if (r.judged == 0) return "NO MACHINE drawn has an answer: nothing flows, or no convergence.";
   const std::string error =
       std::isfinite(r.within.error) ? fmt::format(" (sampling error {:.1g} %)", 100.0 * r.within.error) : std::string();
   return fmt::format("{} of the machines that these tolerances allow have every row within ±{:g} % of the mean{}.{}",
@@ -117,7 +118,7 @@ std::string tolerance_text(const ToleranceResult& r, const TextOptions& options)
   text += "\n" + wrapped(fmt::format("{}: {} machines drawn in {} replicates, seed {}.", name_text(r.layout),
                                      r.machines, std::max<std::size_t>(1, r.replicates), r.seed),
                          width, 2);
-  if (r.machines == r.unsolved) return text;
+  if (r.judged == 0) return text;
   if (r.unsolved > 0) {
     text += wrapped(fmt::format("{} drawn machines have no answer (nothing flows, or no convergence) and count in no "
                                 "figure below.",

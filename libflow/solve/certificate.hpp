@@ -157,7 +157,8 @@ inline Certificate certify(const Network& network, const std::vector<Law>& laws,
     const double between = potential[a] - potential[b];
     if (laws[e].passes == Passes::both || q != 0.0) {
       scale = std::max({scale, std::abs(drop[e]), std::abs(laws[e].threshold)});
-      if (known[a] != 0 && known[b] != 0) scale = std::max(scale, std::abs(between));
+      // Then both ends are known, or neither.
+      if (known[a] != 0) scale = std::max(scale, std::abs(between));
     }
     double miss = between - drop[e];
     if (laws[e].passes != Passes::both) miss = certificate_detail::one_way_misfit(laws[e].passes, q, miss);

@@ -54,7 +54,10 @@ class Linearised {
         joints.push_back({static_cast<int>(from_[e]), static_cast<int>(to_[e])});
       }
     }
-    while (part_inputs_ < inputs_.size() && inputs_[part_inputs_].kind == NetworkInput::Kind::part) ++part_inputs_;
+    const auto of_no_part = std::find_if(inputs_.begin(), inputs_.end(), [](const NetworkInput& input) {
+      return input.kind != NetworkInput::Kind::part;
+    });
+    part_inputs_ = static_cast<std::size_t>(of_no_part - inputs_.begin());
     input_slope_.resize(part_inputs_);
     joint_.resize(joints.size());
     ground_.resize(unknowns_);

@@ -235,7 +235,7 @@ class Bisection {
         const Move move = moves.top();
         moves.pop();
         const int i = move.place;
-        if (moved[at(i)] != 0 || side_[at(i)] != cut || gain(i, move.to) != move.gain) continue;
+        if (moved[at(i)] != 0 || gain(i, move.to) != move.gain) continue;
         const Side other = move.to == left ? right : left;
         // Neither side may outgrow the other by half, unless it is the lighter one.
         if (5 * (sum_[move.to] + image_->weight[at(i)]) > 3 * all_ && sum_[move.to] >= sum_[other]) continue;

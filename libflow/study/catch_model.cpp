@@ -50,10 +50,7 @@ std::vector<double> row_flows(const Layout& layout) {
   for (const RowPlumbing& r : plumbing.rows) {
     if (r.shut) continue;
     double q = 0.0;
-    for (std::size_t k = 0; k < r.last_parts.size(); ++k) {
-      const auto part = r.last_parts[k];
-      q += plumbing.network.to(part) == r.airs[k] ? solution.parts[part].flow : -solution.parts[part].flow;
-    }
+    for (const auto part : r.last_parts) q += solution.parts[part].flow;  // a bar's lead to the air
     flows.push_back(q);
   }
   return flows;

@@ -169,7 +169,7 @@ double CatchDiagnoser::score_of_unnamed(const catch_detail::CauseSearch& search,
 
 bool CatchDiagnoser::at_end(const CatchCause& cause) {
   const CatchEffect& e = model_.effect(cause);
-  if (!e.fitted || e.sizes.empty()) return false;
+  if (!e.fitted) return false;
   const double low = e.abscissa(e.sizes.front()), high = e.abscissa(e.sizes.back()), x = e.abscissa(cause.size);
   const double step = 0.005 * (high - low);
   if (cause.kind == CatchCauseKind::check_valve) return x > high - step;
@@ -204,8 +204,10 @@ void CatchDiagnoser::fill_rest(Diagnosis& d, const CatchFit& fit, const Eigen::V
   for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
     d.pressure.push_back(model_.conditions()[s].pressure * std::exp(level[static_cast<Eigen::Index>(s)]));
   }
-  d.degrees = fit.degrees();  // sizes were chosen, not only fitted: they are not taken off
-  if (d.degrees >= 1.0) d.left_p = cdf(complement(boost::math::chi_squared(d.degrees), std::max(0.0, d.chi2_left)));
+  // Sizes were chosen, not only fitted: they are not taken off. Of two rows or more at each setting (catch_data) and a
+  // level there is one at least.
+  d.degrees = fit.degrees();
+  d.left_p = cdf(complement(boost::math::chi_squared(d.degrees), std::max(0.0, d.chi2_left)));
 }
 
 double CatchDiagnoser::threshold(const CatchData& data) {

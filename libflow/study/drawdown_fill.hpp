@@ -9,6 +9,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 // Boost 1.74: the steppers use it and do not include it.
@@ -49,6 +50,7 @@ class Fill : private FillRecord {
     }
     if (over_) return;
     sample(0.0, state_);
+    note_full(state_);
     State slope;
     derivative(state_, slope);
     for (std::size_t k = 0; k < tanks(); ++k) {
@@ -60,6 +62,13 @@ class Fill : private FillRecord {
     restart(0.0);
   }
 
+  /// Which tanks stand at the brim as a stride begins. Within a stride a tank that comes to it rises on: a kink there
+  /// would put the moment off that is looked for.
+  void note_full(const State& y) {
+    full_.assign(tanks(), false);
+    for (std::size_t k = 0; k < tanks(); ++k) full_[k] = y[k] >= out_.tanks[k].capacity;
+  }
+
   void derivative(const State& y, State& dydt) {
     const Solution s = plant_.solve(levels(y));
     const Plumbing& p = plant_.plumbing();
@@ -68,7 +77,7 @@ class Fill : private FillRecord {
     double out = 0.0;
     for (std::size_t k = 0; k < tanks(); ++k) {
       const double net = plant_.empty()[k] ? 0.0 : net_out(n, s, p.tanks[k].place);
-      const bool brim = y[k] >= out_.tanks[k].capacity && net < 0.0;
+      const bool brim = full_[k] && y[k] >= out_.tanks[k].capacity && net < 0.0;
       dydt[k] = brim ? 0.0 : -net;
       if (brim) dydt[tanks()] -= net;
       out += net;
@@ -97,14 +106,23 @@ class Fill : private FillRecord {
     return sum;
   }
 
-  void restart(double time) {
-    shut_ = shut_valves(state_);
+  /// @param valves  which are shut from here on; empty: as the state has it
+  void restart(double time, std::vector<bool> valves = {}) {
+    shut_ = valves.empty() ? shut_valves(state_) : std::move(valves);
+    note_full(state_);
     State slope;
     derivative(state_, slope);
     double fastest = 0.0;
     for (std::size_t k = 0; k < tanks(); ++k) fastest = std::max(fastest, std::abs(slope[k]));
-    if (rows_flow(state_) <= out_.options.least_flow * wanted_ || !(fastest > 0.0)) {
+    if (rows_flow(state_) <= out_.options.least_flow * wanted_) {
       stop(DrawdownEnd::flow_faded);
+      return;
+    }
+    if (!(fastest > 0.0)) {  // something else feeds the rows, and the tanks rest: so it stays
+      now_ = si(out_.options.longest);
+      for (std::size_t i = 0; i < state_.size(); ++i) state_[i] += slope[i] * (now_ - time);
+      sample(now_, state_);
+      stop(DrawdownEnd::time_limit);
       return;
     }
     const double tolerance = out_.options.tolerance;
@@ -158,11 +176,13 @@ class Fill : private FillRecord {
   }
 
   void advance() {
+    note_full(stepper_->current_state());
     const auto [from, to] = stepper_->do_step([this](const State& y, State& dydt, double) { derivative(y, dydt); });
     const double longest = si(out_.options.longest);
     double end = std::min(to, longest);
     std::optional<std::size_t> emptied, brimmed;
-    bool faded = false, flipped = false;
+    bool faded = false;
+    std::vector<bool> flipped;  // which valves are shut from here on, where that has changed
     for (std::size_t k = 0; k < tanks(); ++k) {
       const double low = out_.tanks[k].unusable;
       if (!plant_.empty()[k] && at(end)[k] <= low) {
@@ -182,13 +202,21 @@ class Fill : private FillRecord {
       emptied.reset();
       brimmed.reset();
     }
-    if (shut_valves(at(end)) != shut_) {
+    if (std::vector<bool> now = shut_valves(at(end)); now != shut_) {
       double open = from;  // halved: a valve's state is yes or no
+      // Which valves have flipped is taken here: in the state that is worked out anew below a valve stands so near to
+      // its edge that it may be shut or open by rounding, and the change would be lost.
+      flipped = std::move(now);
       for (int i = 0; i < 60 && end - open > 1e-12 * (1.0 + end); ++i) {
         const double middle = 0.5 * (open + end);
-        (shut_valves(at(middle)) == shut_ ? open : end) = middle;
+        std::vector<bool> there = shut_valves(at(middle));
+        if (there == shut_) {
+          open = middle;
+        } else {
+          end = middle;
+          flipped = std::move(there);
+        }
       }
-      flipped = true;
       // Both at one moment happens: a tank's end shuts the valves behind it. Then the tank comes first, with a restart.
       if (emptied && at(end)[*emptied] > out_.tanks[*emptied].unusable * (1.0 + 1e-12) + 1e-12 * usable_) {
         emptied.reset();
@@ -205,8 +233,8 @@ class Fill : private FillRecord {
     } else {
       state_ = end < to ? stepped(at(from), from, end - from) : at(end);
     }
-    const bool event = emptied || brimmed || faded || flipped;
-    if (flipped) note_valves(end);
+    const bool event = emptied || brimmed || faded || !flipped.empty();
+    note_valves(flipped, end);
     if (emptied) empty_now(*emptied, end);
     if (brimmed) {
       state_[tanks()] += state_[*brimmed] - out_.tanks[*brimmed].capacity;  // the last drop goes over the brim
@@ -214,7 +242,7 @@ class Fill : private FillRecord {
       add_event(DrawdownEventKind::overflow_begins, end, out_.tanks[*brimmed].id);
     }
     now_ = end;
-    if (faded && !over_) {
+    if (faded) {
       sample(end, state_);
       return stop(DrawdownEnd::flow_faded);
     }
@@ -224,14 +252,15 @@ class Fill : private FillRecord {
       return stop(DrawdownEnd::time_limit);
     }
     if (out_.events.size() > 2000) return stop(DrawdownEnd::too_many_events);
-    if (event) go_on_behind(end);
+    // A tank's end changes the plumbing, and with it what its valves do.
+    if (event) go_on_behind(end, emptied ? std::vector<bool>() : std::move(flipped));
   }
 
   /// Behind an event. Where the tanks that are left cannot feed the rows, that is the end.
-  void go_on_behind(double time) {
+  void go_on_behind(double time, std::vector<bool> valves) {
     try {
       sample(time, state_);
-      restart(time);
+      restart(time, std::move(valves));
     } catch (const IllPosedError& error) {
       if (!out_.first_empty) throw;
       rest_not_fed(error);
@@ -244,7 +273,7 @@ class Fill : private FillRecord {
   }
 
   void sample_between(double from, double end) {
-    while (next_ < out_.options.samples && !over_) {
+    while (next_ < out_.options.samples) {
       const double share = 1.0 - static_cast<double>(next_) / static_cast<double>(out_.options.samples);
       if (left(at(end)) > share) return;
       const double time = root(from, end, [&](const State& y) { return left(y) - share; });
@@ -258,8 +287,7 @@ class Fill : private FillRecord {
     }
   }
 
-  void note_valves(double time) {
-    const std::vector<bool> now = shut_valves(state_);
+  void note_valves(const std::vector<bool>& now, double time) {
     for (std::size_t i = 0; i < now.size() && i < shut_.size(); ++i) {
       if (now[i] == shut_[i]) continue;
       add_event(now[i] ? DrawdownEventKind::valve_shut : DrawdownEventKind::valve_open, time,
@@ -290,7 +318,7 @@ class Fill : private FillRecord {
   }
 
   std::unique_ptr<Stepper> stepper_;
-  std::vector<bool> shut_;
+  std::vector<bool> shut_, full_;
 };
 
 }  // namespace drawdown_detail

@@ -43,8 +43,8 @@ static PointState state_of(const OperatingState& s) {
 /// The limit that explains the state: the worst of those that make it what it is, else the nearest.
 static const Limit* explaining(const OperatingState& s, PointState state) {
   for (const Limit& l : s.limits) {  // least margin first
-    if (state == PointState::cannot_run && l.kind != LimitKind::stops) continue;
-    if (state == PointState::poor && !(l.kind == LimitKind::wanted && l.broken())) continue;
+    if (state == PointState::cannot_run && !(l.kind == LimitKind::stops && l.broken())) continue;
+    if (state == PointState::poor && l.kind != LimitKind::wanted) continue;
     if (state == PointState::even && l.kind == LimitKind::advised) continue;
     return &l;
   }

@@ -71,7 +71,7 @@ class Bench {
     // A row with an orifice of its own keeps it, which the slope of all together does not know.
     const bool all_alike = std::none_of(t.row_changes.begin(), t.row_changes.end(),
                                         [](const RowChange& c) { return c.orifice.has_value(); });
-    if (slope && all_alike && plumbing.tees.empty() && !plumbing.drive) {
+    if (slope && all_alike && plumbing.tees.empty()) {
       for (const ChoiceSlope& by : choice_slopes(plumbing, p_.liquids[point_], s, e)) {
         if (by.choice != "orifice bore") continue;
         out.deviation_by_bore = by.deviation;
@@ -127,8 +127,7 @@ static void find_needed(const Bench& bench, std::size_t plan, EqualHosesPoint& o
       };
       root = boost::math::tools::newton_raphson_iterate(miss_and_slope, 0.5 * (bore + wider), bore, wider, 40, steps);
       // Newton's last step may end a hair too wide.
-      for (double hair = 1e-12; root > bore && miss(root) > 0.0; hair *= 4.0)
-        root = std::max(bore, root * (1.0 - hair));
+      for (double hair = 1e-12; miss(root) > 0.0; hair *= 4.0) root = std::max(bore, root * (1.0 - hair));
     } else {
       root = boost::math::tools::toms748_solve(miss, bore, wider, boost::math::tools::eps_tolerance<double>(40), steps)
                  .first;  // the narrower end: within the tolerance

@@ -141,7 +141,7 @@ Cautions short_hose_cautions(const Toolbar& toolbar) {
       std::max_element(rows.begin(), rows.end(), [&](const auto& a, const auto& b) { return lacks(a) < lacks(b); });
   Cautions found;
   constexpr double slack = 1e-3;  // [m]: a millimetre is no slip
-  if (worst == rows.end() || lacks(*worst) <= slack) return found;
+  if (lacks(*worst) <= slack) return found;
   const auto feet = [](double metres) { return fmt::format("{:.3g} ft ({:.3g} m)", metres / 0.3048, metres); };
   const std::string text = fmt::format(
       "the hose is shorter than its run along the bar, as the layout places its ports (row {}: {} of hose for {}): it "
@@ -161,9 +161,8 @@ Cautions wide_hose_cautions(const Toolbar& toolbar, const Plumbing& plumbing, co
     if (row.shut) continue;
     double bore = 0.0;
     for (const Network::PartIndex hose : row.hoses) {
-      if (const auto b = plumbing.network.part(hose).part.bore()) bore = std::fmax(bore, si(*b));
+      bore = std::fmax(bore, si(*plumbing.network.part(hose).part.bore()));
     }
-    if (!(bore > 0.0)) continue;
     // What feeds it: its manifold and the hose to that.
     std::string wider_than;
     for (const Manifold& m : toolbar.manifolds) {

@@ -78,11 +78,15 @@ static void row_limits(Limits& all, const Plumbing& p, const Solution& s, const 
     const std::string subject = fmt::format("row {}", row.row);
     for (std::size_t k = 0; k < row.check_valves.size(); ++k) {
       const auto* part = p.network.part(row.check_valves[k]).part.as<CheckValve>();
-      if (part == nullptr || si(part->crack) <= 0.0 || k >= row.airs.size()) continue;
+      if (part == nullptr || si(part->crack) <= 0.0 || row.airs.empty()) continue;
+      const auto air = row.airs[std::min(k, row.airs.size() - 1)];  // of two in a row both open to one
       const auto ahead = p.network.from(row.check_valves[k]);
-      const double head = s.places[ahead].total_pressure +
-                          weight * (p.network.place(ahead).elevation - p.network.place(row.airs[k]).elevation);
-      keep_worst(valve, at_least("check valve opens", subject, head, si(part->crack), "Pa", LimitKind::stops, given));
+      const double head =
+          s.places[ahead].total_pressure + weight * (p.network.place(ahead).elevation - p.network.place(air).elevation);
+      Limit l = at_least("check valve opens", subject, head, si(part->crack), "Pa", LimitKind::stops, given);
+      // What another valve of the row holds back may be pressure enough for this one.
+      if (s.parts[row.check_valves[k]].valve == ValveState::closed) l.margin = std::min(l.margin, -1e-12);
+      keep_worst(valve, std::move(l));
     }
     for (const auto orifice : row.orifices) {
       const double drop = s.parts[orifice].drop;
@@ -240,7 +244,7 @@ Limits find_limits(const LimitView& v) {
     all.push_back(at_most(pressure_limit_name(false), "supply", v.evenness.supply_pressure, limit->most, "Pa",
                           LimitKind::stops, limit->assumed ? assumed_limit_source : given));
   }
-  if (v.toolbar == nullptr && v.drive == nullptr) part_limits(all, v);
+  if (v.toolbar == nullptr) part_limits(all, v);
   for (auto* limit : {&rating, &fastest}) {
     if (*limit) all.push_back(std::move(**limit));
   }

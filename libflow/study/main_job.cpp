@@ -115,8 +115,8 @@ std::vector<ViscosityEnd> over_viscosity_band(const Layout& layout) {
     if (!viscosity || *viscosity == likely.viscosity) continue;
     ViscosityEnd end{.viscosity = *viscosity, .upper = upper};
     Layout there = layout;
-    there.job.liquid = layout.job.liquid.with_viscosity(from_si<Viscosity>(*viscosity), layout.job.temperature);
     try {
+      there.job.liquid = layout.job.liquid.with_viscosity(from_si<Viscosity>(*viscosity), layout.job.temperature);
       std::string stop;
       const Answer a = main_job_detail::solved(std::move(there), stop);
       end.solved = a.solution.usable();

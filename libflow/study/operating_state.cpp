@@ -77,21 +77,19 @@ OperatingState OperatingSolver::at_control(const Job& job) {
   };
   const double low = solve_at(c.settings.low), high = solve_at(c.settings.high);
   state.solved = true;
-  // A bypass or relief valve works the other way round; at rest both ends may give nothing.
-  if (low * high > 0.0 || (low == 0.0 && high == 0.0)) {
+  const auto right = [&](double miss) { return std::abs(miss) <= 1e-6 * state.wanted; };
+  // A bypass or relief valve works the other way round; one that decides nothing gives the same at both ends.
+  if (low * high > 0.0 || low == high) {
     const bool nearer_high = std::abs(high) <= std::abs(low);
-    (void)solve_at(nearer_high ? c.settings.high : c.settings.low);
-    state.stop = (nearer_high ? "most " : "least ") + c.name;
-  } else if (low == 0.0 || high == 0.0) {
-    (void)solve_at(low == 0.0 ? c.settings.low : c.settings.high);
-    state.reached = true;
-  } else {
+    state.reached = right(solve_at(nearer_high ? c.settings.high : c.settings.low));
+    if (!state.reached) state.stop = (nearer_high ? "most " : "least ") + c.name;
+  } else {  // an end that gives just the total is found as any other
     std::uintmax_t steps = 200;
     const auto bracket = boost::math::tools::toms748_solve(solve_at, c.settings.low, c.settings.high, low, high,
                                                            boost::math::tools::eps_tolerance<double>(46), steps);
     const double miss = solve_at(0.5 * (bracket.first + bracket.second));
     // What jumps through the wanted total (a valve that slams) is not reached.
-    state.reached = std::abs(miss) <= 1e-6 * state.wanted;
+    state.reached = right(miss);
     if (!state.reached) state.stop = "a jump in " + c.name;
   }
   state.gauge = state.evenness.supply_pressure;

@@ -167,9 +167,11 @@ class OperatingSolver {
   [[nodiscard]] OperatingState at(AreaRate rate, Speed speed) {
     OperatingState state;
     Job& job = layout_.job;
+    const Speed before = job.speed;
     job.rate = rate;
     job.speed = speed;
     check(job);
+    turn_ground_driven_pumps(plumbing_.network, before, speed);
     if (control_) return at_control(job);
     feed_wanted_flow(plumbing_, plumbing_.supply, job);
     state.wanted = wanted_flow(plumbing_, job);

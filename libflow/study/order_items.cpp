@@ -128,11 +128,9 @@ std::optional<OrderItem> item_of(const Part& part) {
                      .sizes = {pressure(p->shutoff, "at no flow"), flow(p->free_flow, "free flow")}};
   }
   if (const auto* p = part.as<PumpCurve>()) {
-    OrderItem item{.what = "pump"};
-    if (!p->points.empty()) {
-      item.sizes = {pressure(p->points.front().gain, "at no flow"), flow(p->points.back().flow, "curve to")};
-    }
-    return item;
+    return OrderItem{
+        .what = "pump",
+        .sizes = {pressure(p->points.front().gain, "at no flow"), flow(p->points.back().flow, "curve to")}};
   }
   if (const auto* p = part.as<PositivePump>()) {
     return OrderItem{.what = "positive pump", .sizes = {volume(p->displacement, "each revolution")}};

@@ -90,7 +90,6 @@ class Collector {
 
   /// Merges what is alike.
   static void add(OrderList& list, OrderItem item, std::size_t count) {
-    if (count == 0) return;
     const auto same =
         std::find_if(list.items.begin(), list.items.end(), [&](const OrderItem& other) { return alike(other, item); });
     if (same == list.items.end()) {

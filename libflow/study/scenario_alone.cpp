@@ -8,6 +8,7 @@
 
 #include <libflow/study/plumbing_edit.hpp>
 #include <libflow/study/scenario_inputs.hpp>
+#include <libflow/toolbar/ground.hpp>
 
 namespace libflow {
 
@@ -87,6 +88,7 @@ Scenario scenario_of(const Base& base, const Scenarios& s, const std::vector<Bin
     }
   }
   one.plumbing = edited(base.plumbing, edit);
+  if (s.speed.size() != 0) turn_ground_driven_pumps(one.plumbing.network, base.job.speed, one.job.speed);
   if (moves_liquid(s)) {
     for (const PlumbedTank& t : one.plumbing.tanks) {
       one.plumbing.network.set_supply_pressure(t.place, t.tank.outlet_pressure(from_si<Length>(t.level), one.liquid));

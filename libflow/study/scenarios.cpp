@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
+#include <limits>
 #include <memory>
 #include <mutex>
 #include <utility>
@@ -16,6 +17,7 @@
 #include <libflow/study/in_pieces.hpp>
 #include <libflow/study/scenario_worker.hpp>
 #include <libflow/toolbar/build.hpp>
+#include <libflow/toolbar/ground.hpp>
 
 namespace libflow {
 
@@ -62,7 +64,9 @@ ScenarioResults ScenarioSolver::solve(const Scenarios& s, const ScenarioOptions&
   constexpr std::size_t piece = 64 * static_cast<std::size_t>(Pack::width);
   // A tank's pressure goes with the liquid's density, which packs do not know.
   const bool tanks_change = scenarios_detail::moves_liquid(s) && !shared_->base.plumbing.tanks.empty();
-  const bool packed = options.packed && shared_->plan.possible() && !tanks_change;
+  // Nor do they turn pumps with the ground speed.
+  const bool pumps_turn = s.speed.size() != 0 && has_ground_driven_pump(shared_->base.plumbing.network);
+  const bool packed = options.packed && shared_->plan.possible() && !tanks_change && !pumps_turn;
   std::mutex gather;
   in_pieces(
       s.count, piece, options.threads, progress, [&] { return Worker(*shared_, s, bound, options, packed); },
@@ -95,6 +99,28 @@ std::vector<Binding> ScenarioSolver::checked(const Scenarios& s) const {
   }
   if ((s.side_slope.size() != 0 || s.fore_aft_slope.size() != 0) && !base().elevations.known()) {
     throw InputError("scenarios, slope", "this plumbing was given place by place", "a toolbar");
+  }
+  if (base().fed() && (s.rate.size() != 0 || s.speed.size() != 0) && s.count > 0) {
+    // The scenario that asks for least tells whether each asks for more than other places give.
+    Job job = base().job, least = job;
+    double lowest = std::numeric_limits<double>::infinity();
+    std::size_t which = 0;
+    for (std::size_t i = 0; i < s.count; ++i) {
+      job.rate = from_si<AreaRate>(scenarios_detail::value_or(s.rate, i, si(base().job.rate)));
+      job.speed = from_si<Speed>(scenarios_detail::value_or(s.speed, i, si(base().job.speed)));
+      const double wanted = si(job.rate) * si(job.speed);
+      if (wanted < lowest) {
+        lowest = wanted;
+        least = job;
+        which = i;
+      }
+    }
+    Plumbing trial = base().plumbing;
+    try {
+      feed_wanted_flow(trial, trial.supply, least);
+    } catch (const InputError& error) {
+      throw error.inside(fmt::format("scenario {}", which));
+    }
   }
   auto bound = scenarios_detail::bind(s, base().plumbing, base().ends_follow);
   scenarios_detail::check_parts(base().plumbing.network, bound, s.count);

@@ -70,9 +70,7 @@ SettingCard setting_card(const Layout& layout, SettingCardOptions options) {
   if (auto assumed = assumed_limit_caution(card.layout, state.gauge)) card.cautions.push_back(std::move(*assumed));
   Layout own = card.layout;
   if (auto* plumbing = std::get_if<Plumbing>(&own.plumbing)) {
-    if (plumbing->network.place(plumbing->supply).kind == PlaceKind::fed) {
-      feed_wanted_flow(*plumbing, plumbing->supply, own.job);
-    }
+    feed_wanted_flow(*plumbing, plumbing->supply, own.job);  // it is fed: the solver above takes no other
   }
   card.main = main_job(std::move(own));
   for (const Caution& c : card.main.evenness.cautions) {

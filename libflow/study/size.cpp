@@ -93,11 +93,18 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
   std::optional<SizeCandidate> miss_here;  // at the present price
   double price = -infinite;
   const auto use_of = [&](const std::optional<SizeCandidate>& c) { return c ? c->outcome.binding.use : infinite; };
+  // What oversteps without bound is still nearer than nothing.
+  const auto keep_nearer = [&] {
+    if (miss_here && (!out.nearest_miss || use_of(miss_here) < use_of(out.nearest_miss))) {
+      out.nearest_miss = std::move(miss_here);
+    }
+    miss_here.reset();
+  };
   for (SizeCandidate& candidate : all) {
     if (out.tried % 16 == 0 && !go_on(progress, out.tried, all.size())) break;
     if (dearer(candidate.price, price)) {
       price = candidate.price;
-      if (out.fits.empty() && use_of(miss_here) < use_of(out.nearest_miss)) std::swap(out.nearest_miss, miss_here);
+      if (out.fits.empty()) keep_nearer();
       miss_here.reset();
     }
     const double nearest = std::min(use_of(miss_here), use_of(out.nearest_miss));
@@ -110,11 +117,12 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
     }
     if (candidate.outcome.fits()) {
       out.fits.push_back(std::move(candidate));
-    } else if (out.fits.empty() && candidate.outcome.whole && candidate.outcome.binding.use < nearest) {
+    } else if (out.fits.empty() && candidate.outcome.whole &&
+               (candidate.outcome.binding.use < nearest || (!miss_here && !out.nearest_miss))) {
       miss_here = std::move(candidate);
     }
   }
-  if (out.fits.empty() && use_of(miss_here) < use_of(out.nearest_miss)) out.nearest_miss = std::move(miss_here);
+  if (out.fits.empty()) keep_nearer();
   out.complete = out.tried == all.size();
   out.bounded = bench.bounded();
   out.solves += bench.solves();

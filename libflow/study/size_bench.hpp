@@ -64,11 +64,11 @@ class SizeBench {
       try {
         std::unique_ptr<Rig>& rig = rigs[si(p_.points[point].side_slope)];
         if (!rig) rig = make_rig(toolbar, p_.points[point]);
-        judge(*rig, point, out);
+        const double pressure = judge(*rig, point, out);
         if (toolbar.drive && out.binding.use <= give_up) {
           auto& drive = drives[{si(p_.points[point].side_slope), si(p_.points[point].temperature)}];
           if (!drive) drive = std::make_unique<OperatingSolver>(layout_at(toolbar, point));
-          judge_drive(*drive, point, out);
+          judge_drive(*drive, point, pressure, out);
         }
       } catch (const InputError& error) {
         out.refused = error.what();
@@ -160,14 +160,18 @@ class SizeBench {
   }
 
   /// Adds every limit from the tank to the gauge with the control at the setting that gives the rate.
-  void judge_drive(OperatingSolver& drive, std::size_t point, SizeOutcome& out) {
+  void judge_drive(OperatingSolver& drive, std::size_t point, double pressure, SizeOutcome& out) {
     ++solves_;
     const OperatingState state = drive.at(p_.points[point].rate, p_.points[point].speed);
+    // What the drive cannot give counts by how far it is from what it can (judge): the end of a control has no measure.
+    const auto& gives = p_.supply[point];
+    constexpr double hair = 1.0 + 1e-9;
+    if (!state.reached && (pressure > gives.high * hair || pressure * hair < gives.low)) return;
     take_limits(state.limits, point, out);
   }
 
-  /// Adds what one point shows.
-  void judge(Rig& rig, std::size_t point, SizeOutcome& out) {
+  /// Adds what one point shows. @return pressure at the gauge [Pa]
+  double judge(Rig& rig, std::size_t point, SizeOutcome& out) {
     const Solution s = solved(rig, point);
     if (!s.usable()) throw InputError("size", s.message, "a layout that can be solved");
     Job job = p_.layout.job;
@@ -227,6 +231,7 @@ class SizeBench {
                                .evenness = e}),
                   point, out);
     }
+    return pressure;
   }
 
   // --- A bound that costs nothing -----------------------------------------------------------------------------------

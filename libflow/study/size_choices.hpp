@@ -149,7 +149,7 @@ struct SizeBinding {
   SizeLimit limit = SizeLimit::evenness;  ///< which
   std::size_t point = 0;                  ///< of SizeProblem::points
   int row = 0;                            ///< 0: the whole bar
-  double value = 0;                       ///< evenness, metering: a share [-]; supply_line: [unit]; otherwise [Pa]
+  double value = 0;                       ///< evenness, metering, row_dry: share [-]; supply_line: [unit]; else [Pa]
   double allowed = 0;                     ///< the same
   double use = 0;      ///< share of the limit that is used up [-]: 1 is at the limit, more oversteps it
   std::string name{};  ///< supply_line: as find_limits names it, and its part

@@ -86,8 +86,7 @@ static Range drive_window(const Toolbar& t, const WorkingPoint& at, double flow,
       Plumbing plumbing;
       Drive drive = *t.drive;
       drive.setting = setting;
-      const double height = t.manifolds.empty() ? 0.0 : si(t.manifolds.front().height);
-      plumbing.supply = plumbing.network.add_drawn("supply", from_si<Flow>(flow), from_si<Length>(height));
+      plumbing.supply = plumbing.network.add_drawn("supply", from_si<Flow>(flow), t.manifolds.front().height);
       add_drive(plumbing, drive, liquid,
                 {.side = std::sin(si(at.side_slope)),
                  .fore_aft = std::sin(si(t.fore_aft_slope)),

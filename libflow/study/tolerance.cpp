@@ -31,7 +31,6 @@ struct Replicate {
 };
 
 static double quantile_of(std::vector<double>& x, double level) {
-  if (x.empty()) return 0.0;
   const auto k = std::min(x.size() - 1, static_cast<std::size_t>(level * static_cast<double>(x.size())));
   std::nth_element(x.begin(), x.begin() + static_cast<std::ptrdiff_t>(k), x.end());
   return x[k];
@@ -174,6 +173,7 @@ class Study {
   void sum_up(std::vector<Replicate>& replicates) {
     for (const Replicate& r : replicates) {
       out_.machines += r.reached;
+      out_.judged += r.cv.size();
       out_.unsolved += r.unsolved;
     }
     std::erase_if(replicates, [](const Replicate& r) { return r.cv.empty(); });
@@ -223,7 +223,8 @@ class Study {
       y.col(0) = results.cv;
       y.col(1) = results.lowest.abs().max(results.highest.abs());
       for (std::size_t i = 0; i < results.done; ++i) {
-        if (!results.usable(i)) ++unsolved_shares_;
+        // Where nothing flows there is no evenness either.
+        if (!results.usable(i) || !(results.mean_rate[static_cast<Eigen::Index>(i)] > 0.0)) ++unsolved_shares_;
       }
       return y;
     };

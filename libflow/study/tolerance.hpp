@@ -75,6 +75,7 @@ struct ToleranceResult {
   std::vector<RowScatter> rows;              ///< from left to right
   std::vector<ToleranceShare> shares;        ///< by tolerance; indices are there when share_replicates > 0
   std::size_t machines = 0;                  ///< solved for the quantiles
+  std::size_t judged = 0;                    ///< of these with an answer: what the figures are of
   std::size_t unsolved = 0;                  ///< of all drawn, without an answer: not counted in any figure
   std::size_t replicates = 0;                ///< whole ones; 0: stopped in the first, errors are not known
   std::size_t share_replicates = 0;          ///< whole ones of the variance shares

@@ -245,6 +245,8 @@ class ToleranceDraws {
                                                                   : PartQuantity::bore;
           for (const auto e : parts) {
             const PlacedPart& placed = plumbing.network.part(e);
+            // A part that has no such number is no matter of width: its own message says so.
+            (void)scenarios_detail::changed(placed.part, q, nominal[r], placed.id);
             tail([&] { (void)scenarios_detail::changed(placed.part, q, value, placed.id); });
           }
         } else {

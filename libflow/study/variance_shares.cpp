@@ -61,7 +61,7 @@ VarianceShares variance_shares(const PointFunction& f, const std::vector<std::si
       v[k] = 0.5 * ((fa.col(c) - mean[c]).square().mean() + (fb.col(c) - mean[c]).square().mean());
     }
     bool stopped = false;
-    for (std::size_t g = 0; g < groups && !stopped; ++g) {
+    for (std::size_t g = 0; g < groups; ++g) {
       Eigen::ArrayXXd mixed = a;
       for (std::size_t k = 0; k < d; ++k) {
         if (group[k] == g) mixed.col(index(k)) = b.col(index(k));

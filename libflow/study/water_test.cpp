@@ -72,6 +72,9 @@ WaterTest water_test(Plumbing plumbing, const Job& job, const LiquidState& produ
     double high = 0.0, low = high;
     while (low > lowest && excess(low) > 0.0) low -= 1.0;
     while (high < highest && excess(high) < 0.0) high += 0.25;
+    if (high >= highest && excess(high) < 0.0) {
+      throw IllPosedError(fmt::format("no flow of {} has the pressure of the test with water", product.name));
+    }
     Evenness with_product;
     if (low <= lowest) {
       with_product.mean_rate = 0.0;  // the test's pressure does not even open the check valves with the product

@@ -13,6 +13,7 @@
 #include <libflow/core/error.hpp>
 #include <libflow/core/range.hpp>
 #include <libflow/parts.hpp>
+#include <libflow/parts/words.hpp>
 #include <libflow/physics/tee.hpp>
 #include <libflow/toolbar/build_rows.hpp>
 #include <libflow/toolbar/drive_network.hpp>
@@ -61,8 +62,9 @@ class Builder {
     if (!job_.turn_radius) return;
     const double half = rows_.back().x;
     if (!std::isfinite(si(*job_.turn_radius)) || std::abs(si(*job_.turn_radius)) <= half) {
-      throw InputError("job, turn radius", fmt::format("{:.6g} m", si(*job_.turn_radius)),
-                       fmt::format("more than half the bar, {:.6g} m, so that every row moves forward", half));
+      throw InputError(
+          "job, turn radius", parts_detail::length_words(si(*job_.turn_radius)),
+          fmt::format("more than half the bar, {}, so that every row moves forward", parts_detail::length_words(half)));
     }
   }
 

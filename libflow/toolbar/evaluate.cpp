@@ -72,7 +72,9 @@ static RowResult row_result(const RowPlumbing& row, const Plumbing& plumbing, co
     r.unused_fall += unused_fall(network, solution, last, liquid) / static_cast<double>(row.last_parts.size());
   }
   r.line_drop = friction - r.orifice_drop - r.check_valve_drop - r.unused_fall;
-  r.orifice_share = r.flow > 0.0 && friction > 0.0 ? r.orifice_drop / friction : 0.0;
+  // Where a pump stands behind the gauge the row has more pressure than the gauge shows: no share of it is known.
+  const bool pumped = r.line_drop < -1e-6 * (r.orifice_drop + r.check_valve_drop);
+  r.orifice_share = r.flow > 0.0 && friction > 0.0 && !pumped ? r.orifice_drop / friction : 0.0;
   if (!row.hoses.empty()) {
     r.hose_reynolds = solution.parts[row.hoses.front()].reynolds;
     r.regime = solution.parts[row.hoses.front()].regime;

@@ -27,7 +27,7 @@ struct RowResult {
   double line_drop = 0;           ///< hose, bar and everything else between the supply and the air [Pa]
   double unused_fall = 0;         ///< height of hanging tubes that liquid falls through air, in no drop above [Pa]
   double lift = 0;                ///< static head from the supply up to the outlet; negative: the outlet is lower [Pa]
-  double orifice_share = 0;       ///< of the friction drop: orifice / (orifice + check valve + line) [-]
+  double orifice_share = 0;       ///< orifice / (orifice + check valve + line) [-]; 0: a pump adds to it on the way
   double hose_reynolds = 0;       ///< in its hose [-]
   Regime regime = Regime::still;  ///< in the row's hose
   ValveState valve = ValveState::none;  ///< closed when any of its outlets is closed

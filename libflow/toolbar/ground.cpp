@@ -4,6 +4,9 @@
 #include <fmt/core.h>
 
 #include <libflow/core/error.hpp>
+#include <libflow/network/network.hpp>
+#include <libflow/parts/ground_driven_pump.hpp>
+#include <libflow/parts/part.hpp>
 #include <libflow/toolbar/layout.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/toolbar/rate.hpp>
@@ -35,6 +38,24 @@ void feed_wanted_flow(Plumbing& plumbing, Network::PlaceIndex fed, const Job& jo
                      "given flows that leave something for this place");
   }
   plumbing.network.set_fed_flow(fed, from_si<Flow>(flow));
+}
+
+bool has_ground_driven_pump(const Network& network) {
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    if (network.part(i).part.as<GroundDrivenPump>() != nullptr) return true;
+  }
+  return false;
+}
+
+void turn_ground_driven_pumps(Network& network, Speed from, Speed to) {
+  for (Network::PartIndex i = 0; i < network.part_count(); ++i) {
+    const PlacedPart& placed = network.part(i);
+    if (const auto* pump = placed.part.as<GroundDrivenPump>()) {
+      GroundDrivenPump turned = *pump;
+      turned.ground_speed = (si(to) / si(from)) * pump->ground_speed;
+      network.replace_part(i, Part(turned, placed.id));
+    }
+  }
 }
 
 }  // namespace libflow

@@ -19,4 +19,11 @@ namespace libflow {
 /// @throws InputError when those are more than the job asks for
 void feed_wanted_flow(Plumbing& plumbing, Network::PlaceIndex fed, const Job& job);
 
+/// Is a pump turned by a wheel on the ground?
+[[nodiscard]] bool has_ground_driven_pump(const Network& network);
+
+/// Turns such pumps with the ground speed: each as much faster as `to` is than `from`.
+/// @throws InputError for a speed that a pump cannot have
+void turn_ground_driven_pumps(Network& network, Speed from, Speed to);
+
 }  // namespace libflow

@@ -97,7 +97,7 @@ inline std::string plain_marks(std::string_view text) {
       while (!out.empty() && out.back() == ' ') out.pop_back();
     }
     for (const char c : put) {
-      const bool idle = c == ' ' && (out.empty() || out.back() == ' ' || out.back() == '/' || out.ends_with("°"));
+      const bool idle = c == ' ' && (out.empty() || out.back() == '/' || out.ends_with("°"));
       if (!idle) out += c;
     }
   }
@@ -354,9 +354,7 @@ class Reader {
         return false;
       });
     }
-    const std::string name = nearest_name(unit, names);
-    // Units are short: half of the letters must be right, or any two letters would be "near".
-    return name.empty() || 2 * edit_distance(unit, name) > unit.size() ? std::string{} : name;
+    return nearest_name(unit, names);
   }
 
   [[nodiscard]] double checked(double number, double value) const {

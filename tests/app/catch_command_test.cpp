@@ -249,6 +249,58 @@ TEST_F(CatchCommand, WhatNothingExplainsIsLeftOutOfTheLayoutAsBuiltAndSaid) {
   EXPECT_EQ(run({"solve", "built.toml", "-q"}).code, run({"solve", example("equal_hoses.toml"), "-q"}).code) << built;
 }
 
+// Place by place there is no diagnosis, on a page neither; the verdict on the cups stands.
+TEST_F(CatchCommand, PlumbingPlaceByPlaceIsJudgedAndNotDiagnosed) {
+  const std::string layout = example("tank_and_pump.toml");
+  std::string text = "row, volume [fl oz]\n";
+  for (int row = 1; row <= 4; ++row) text += std::to_string(row) + (row == 2 ? ", 16.5\n" : ", 18.2\n");
+  const std::string cups = file("cups.csv", text);
+  const Outcome said = run({"catch", layout, cups, "--page", "found.html"});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_TRUE(holds(said.out, "No diagnosis: the layout is given place by place.")) << said.out;
+  const Outcome reported = run({"report", layout, "--catch", cups});
+  EXPECT_EQ(reported.code, 1) << reported.err;
+  for (const std::string& page : {test::content(folder_ / "work" / "found.html"), reported.out}) {
+    EXPECT_TRUE(holds(page, "The cups say: NOT EVEN: row 2 reads outside")) << page;
+    EXPECT_FALSE(holds(page, "DIAGNOSIS")) << page;
+    EXPECT_TRUE(page.ends_with("</html>\n"));
+  }
+  const Outcome built = run({"catch", layout, cups, "--calibrated", "built.toml"});
+  EXPECT_EQ(built.code, 2) << built.out;
+  EXPECT_TRUE(holds(built.err, "place by place")) << built.err;
+}
+
+TEST_F(CatchCommand, ForceGoesWithAnyFileThatItWrites) {
+  const std::string layout = example("equal_hoses.toml");
+  for (const std::vector<std::string>& where :
+       {std::vector<std::string>{"-o", "out.txt"}, {"--page", "out.txt"}, {"-o", "other.txt", "--page", "out.txt"}}) {
+    const std::string old = file("work/out.txt", "old");
+    std::vector<std::string> command{"catch", layout, "--force"};
+    command.insert(command.end(), where.begin(), where.end());
+    const Outcome r = run(command);
+    EXPECT_EQ(r.code, 0) << r.err;
+    EXPECT_NE(test::content(old), "old");
+    EXPECT_GT(test::content(old).size(), 1000U);
+  }
+}
+
+// What is wrong with the second file is said of it, with its line; what is wrong with the layout, of the layout.
+TEST_F(CatchCommand, MistakesAreSaidOfTheirOwnFile) {
+  const std::string layout = example("equal_hoses.toml"), first = example("catch_day.csv");
+  const std::string beyond = file("second.csv", "row, volume\n1, 90 ml\n17, 90 ml\n");  // the bar has 16 rows
+  const Outcome second =
+      run({"catch", layout, first, "--gauge", "39 psi", "--second", beyond, "--second-gauge", "15 psi"});
+  expect_refused(second, 2, "libflow: " + beyond + ":3:1");
+  EXPECT_TRUE(second.err.ends_with("\n     3 | 17, 90 ml\n       | ^\n")) << second.err;
+  EXPECT_FALSE(holds(second.err, "equal_hoses.toml")) << second.err;
+  // No row gets anything at 2 psi: the valves open at 4 psi.
+  const std::string shut = changed("pump_limit = \"60 psi\"", "pressure = \"2 psi\"");
+  const Outcome r = run({"catch", shut, first, "--second", example("catch_day_low.csv"), "--second-gauge", "15 psi"});
+  expect_refused(r, 2, "libflow: " + shut + ": ");
+  expect_refused(run({"catch", layout, "--second", first, "--second-gauge", "15 psi"}), 2,
+                 "--second: there are no readings; allowed: libflow catch FILE READINGS");
+}
+
 TEST_F(CatchCommand, RefusesReadingsThatCannotBe) {
   const std::string layout = example("equal_hoses.toml");
   expect_refused(run({"catch", layout, file("cups.csv", "row,volume\n1,240 ml\n2,240 psi\n")}), 2, ":3");

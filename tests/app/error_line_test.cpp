@@ -95,6 +95,37 @@ TEST_F(ErrorLine, IsOfTheFirstFileThatIsThere) {
   EXPECT_EQ(app::shown_line(large + ":1:1"), "") << "nothing is read of what no layout is as large as";
 }
 
+// A place is file, line and column; where one of them is missing, or no number that a file can have, there is no line.
+TEST_F(ErrorLine, NeedsFileLineAndColumn) {
+  const std::string path = file("bar.toml", "one\ntwo three\n");
+  EXPECT_TRUE(holds(app::shown_line(path + ":2:5"), "     2 | two three\n       |     ^"));
+  for (const char* place : {":2", ":2 5", ":2: 5", ":2:0", ":0:5", ":2:x", ":12345678901:1", "", ":"}) {
+    EXPECT_EQ(app::shown_line(path + place), "") << place;
+  }
+  EXPECT_EQ(app::shown_line((folder_ / "missing.toml").string() + ":2:5: [hose]: length"), "");
+}
+
+// Lines of a file from another system end in a carriage return, which is not shown.
+TEST_F(ErrorLine, OfAFileWithCarriageReturns) {
+  const Outcome r = run({"solve", file("bar.toml", "[hose]\r\nlength = \r\n")});
+  EXPECT_EQ(r.code, 2);
+  EXPECT_TRUE(holds(r.err, "\n     2 | length = \n       | ")) << r.err;
+  EXPECT_FALSE(holds(r.err, "\r")) << r.err;
+}
+
+// An escaped character takes as many columns as it is shown with, so the caret stands below the column that is meant;
+// so does a backslash, which is one character as it is.
+TEST_F(ErrorLine, PutsTheCaretBehindEscapedCharacters) {
+  const auto shown = [&](const std::string& line, std::size_t column) {
+    return app::shown_line(file("bar.toml", line + "\n") + ":1:" + std::to_string(column));
+  };
+  // U+202E is one character, shown as six; the seventh of the line is x.
+  EXPECT_EQ(shown("a = \"\xE2\x80\xAEx\"", 7), "\n     1 | a = \"\\u202Ex\"\n       | " + std::string(11, ' ') + "^");
+  const std::string path = shown("a = \"b\\c\"", 8);
+  const std::size_t line = path.find(" | ") + 3, caret = path.rfind(" | ") + 3;
+  EXPECT_EQ(path[line + path.find('^') - caret], 'c') << path;
+}
+
 class CommandPages : public test::App {};
 
 TEST_F(CommandPages, SayWhatTheProgramsHelpSays) {

@@ -73,6 +73,12 @@ TEST_F(ExitCode, OfAReportWithCupsIsTheirVerdict) {
   const std::string layout = example("equal_hoses.toml");  // even as computed
   EXPECT_EQ(run({"report", layout}).code, 0);
   EXPECT_EQ(run({"report", layout, "--catch", example("catch_day.csv"), "--gauge", "39 psi"}).code, 1);
+  // Cups that are right outweigh a layout that cannot reach its rate at all.
+  std::string cups = "row, volume [ml]\n";
+  for (int row = 1; row <= 16; ++row) cups += fmt::format("{}, 239\n", row);
+  const std::string weak_layout = weak(), right = file("right.csv", cups);
+  EXPECT_EQ(run({"report", weak_layout}).code, 1);
+  EXPECT_EQ(run({"report", weak_layout, "--catch", right, "--gauge", "39 psi"}).code, 0);
 }
 
 // Even rows of a bar that gives 40 % less than it should are no good catch.

@@ -71,6 +71,19 @@ TEST_F(FileSafety, ADiskThatTakesNoMoreLeavesNothing) {
   }
 }
 
+// Standard output that takes nothing, short (noticed when the last of it is written) or long (at once).
+TEST_F(FileSafety, AFullStandardOutputIsSaid) {
+  for (const char* more : {"", " --json"}) {
+    const std::string command = test::in_shell_quotes(LIBFLOW_APP) + " solve " +
+                                test::in_shell_quotes(example("equal_hoses.toml")) + more + " >/dev/full 2>" +
+                                test::in_shell_quotes((folder_ / "said").string());
+    const int status = std::system(command.c_str());
+    ASSERT_TRUE(WIFEXITED(status));
+    EXPECT_EQ(WEXITSTATUS(status), 2) << "not even, or not: nobody has read it";
+    EXPECT_TRUE(holds(test::content(folder_ / "said"), "libflow: standard output: cannot be written: No space left"));
+  }
+}
+
 TEST_F(FileSafety, AFolderThatIsMissingOrTakesNoFilesIsNamed) {
   for (const char* out : {"missing/page.html", "/proc/page.html"}) {
     SCOPED_TRACE(out);

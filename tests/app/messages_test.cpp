@@ -77,6 +77,28 @@ TEST_F(Messages, NameTheHelpOfTheCommand) {
   expect_refused(run({}), 2, "Run 'libflow --help'");
 }
 
+// The sentence ends once, whatever the word that was not expected ends with.
+TEST_F(Messages, OfTheCommandLineEndOnceAndProposeWhatIsNear) {
+  const std::string layout = example("equal_hoses.toml");
+  const auto said = [&](const std::vector<std::string>& arguments) {
+    const Outcome r = run(arguments);
+    expect_refused(r, 2, "Run 'libflow ");
+    return r.err;
+  };
+  for (const char* word : {"more", "more.", "more?"}) {
+    const std::string end = word == std::string("more") ? ". Run" : " Run";
+    EXPECT_TRUE(holds(said({"solve", layout, word}), std::string(": ") + word + end)) << word;
+  }
+  EXPECT_TRUE(holds(said({"--verison"}), "Did you mean '--version'?"));
+  EXPECT_TRUE(holds(said({"solve", layout, "--unist", "us"}), "Did you mean '--units'?"));
+  // An option that is like none is no command either.
+  for (const std::string& text : {said({"--zzzzzzzz"}), said({"solve", layout, "--zzzzzzzz"})}) {
+    EXPECT_FALSE(holds(text, "Did you mean")) << text;
+    EXPECT_FALSE(holds(text, "is no command")) << text;
+  }
+  EXPECT_TRUE(holds(said({"zzzzzzzz"}), "'zzzzzzzz' is no command.")) << said({"zzzzzzzz"});
+}
+
 TEST_F(Messages, NameTheMissingFolder) {
   expect_refused(run({"solve", example("equal_hoses.toml"), "-o", "no/where/x.txt"}), 2,
                  "there is no folder 'no/where'");

@@ -48,11 +48,14 @@ TEST(AbsentNumbers, FaultsWithoutARunningRowAndAControlThatMoves) {
   w.base_setting = 0.75;
   w.answers.emplace_back();
   w.answers[0].setting_kept.worst_row = 4;
+  w.answers[0].setting_kept.cautions = {{"dry", "row 3", "gets nothing"}};
   const auto json = what_if_to_json(w);
   EXPECT_EQ(json.at("without_fault").at("control_setting_SI"), 0.75);
   const auto& fault = json.at("faults").at(0);
   EXPECT_TRUE(fault.at("total_held").at("worst_running_row").is_null());
   EXPECT_EQ(fault.at("setting_kept").at("worst_running_row"), 4);
+  EXPECT_EQ(fault.at("setting_kept").at("cautions").at(0).at("subject"), "row 3");
+  EXPECT_TRUE(fault.at("total_held").at("cautions").empty());
   w.has_setting = false;
   EXPECT_TRUE(what_if_to_json(w).at("without_fault").at("control_setting_SI").is_null());
 }

@@ -18,6 +18,7 @@
 #include <libflow/study/catch_causes.hpp>
 #include <libflow/study/main_job.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/text.hpp>
 
 namespace libflow {
 namespace calibrated_layout_test {
@@ -110,11 +111,55 @@ TEST(CalibratedLayout, KeepsWhatAnOrificeIsBesideItsBore) {
   }
 }
 
+// What a row had of its own and still has stays as its owner wrote it.
+TEST(CalibratedLayout, WritesWhatChangedAndNothingElse) {
+  using Of = CatchCauseKind;
+  const std::string text = example_text("short_hoses.toml") +
+                           "\n[[row]]\nnumber = 2\nhose_length = \"9 ft\"\norifice = { bore = \"0.0500 in\" }\n"
+                           "[[row]]\nnumber = 3\nhose_length = \"96 in\"\n";
+  const Layout layout = parse_layout(text, "own.toml");
+  const Layout calibrated = with_causes(layout, {{Of::hose_length, 2, 0, 0, 1.25}, {Of::feed_hose, 0, 0, 0, 0.6}});
+  const std::string written = calibrated_layout_text(text, "own.toml", layout, calibrated);
+  EXPECT_TRUE(test::holds(written, "11.25 ft")) << "9 ft and a quarter: " << written;
+  EXPECT_TRUE(test::holds(written, "0.0500 in")) << written;
+  EXPECT_TRUE(test::holds(written, "96 in")) << written;
+  expect_same_rows(written, calibrated);
+  const Layout back = parse_layout(written, "as_built.toml");
+  const auto feed = [](const Layout& l) { return si(std::get<Toolbar>(l.plumbing).manifolds.at(0).feed_bore); };
+  EXPECT_NEAR(feed(back), 0.6 * feed(layout), 1e-8 * feed(layout));
+  EXPECT_EQ(std::get<Toolbar>(back.plumbing).row_changes.size(), 2U);
+}
+
 TEST(CalibratedLayout, RefusesAFreeForm) {
   const std::string text = example_text("free_form.toml");
   const Layout layout = parse_layout(text, "free_form.toml");
   test::expect_message([&] { static_cast<void>(calibrated_layout_text(text, "free_form.toml", layout, layout)); },
                        "[toolbar]");
+  const std::string bar = example_text("short_hoses.toml");
+  test::expect_message(
+      [&] { static_cast<void>(calibrated_layout_text(bar, "bar.toml", parse_layout(bar, "bar.toml"), layout)); },
+      "bar.toml: the layout is given place by place; allowed: a layout with a [toolbar]");
+}
+
+// A file that has changed since it was read, or is another one: what was found would go to the wrong places.
+TEST(CalibratedLayout, TheTextIsTheLayouts) {
+  const std::string text = example_text("short_hoses.toml");
+  std::string two = text;
+  const std::string one = "[[manifold]] ";
+  two.replace(two.find(one), one.size(), "[[manifold]]\nlast_row = 8\n[[manifold]]\nfirst_row = 9\n");
+  const Layout layout = parse_layout(text, "bar.toml"), other = parse_layout(two, "bar.toml");
+  const auto refused = [&](const std::string& file, const Layout& calibrated) {
+    test::expect_message([&] { static_cast<void>(calibrated_layout_text(file, "bar.toml", layout, calibrated)); },
+                         "bar.toml: its manifolds are not those of the layout; allowed: the file that the layout was "
+                         "read from, unchanged");
+  };
+  refused(two, layout);
+  refused(text, other);
+  refused(example_text("free_form.toml"), layout);
+  std::string wrong = text;
+  wrong.replace(wrong.find("rows = 16"), 9, "rows = 0");
+  test::expect_refused([&] { static_cast<void>(calibrated_layout_text(wrong, "bar.toml", layout, layout)); },
+                       "[toolbar] rows");
 }
 
 }  // namespace calibrated_layout_test

@@ -79,6 +79,30 @@ TEST(CatchCsv, RefusesWithTheLine) {
   refused("row\tvolume\n1\t8 ml", "separated by tabs");
   refused("row,volume,repeat\n1,250 ml,1\n1,251 ml,1", "cups.csv:3:1: row 1 has a repeat 1 already");
   refused("row,volume\n1,250 \\q ml", "backslash");
+  refused("row,volume\n1,250 ml\\", "cups.csv:2:1: a backslash that begins nothing");
+  refused("# nothing yet\n\n", "cups.csv: is empty; allowed: a heading 'row, volume, repeat' and a line for each cup");
+  refused("volume\n8 ml", "cups.csv:1:1: the heading lacks a column");
+  refused("row,volume [ml\n1,8", "cups.csv:1:5: there is no column 'volume [ml'");
+  refused("row,volume\n201,8 ml", "cups.csv:2:1, row: '201' is no such number; allowed: a whole number, 1 to 200");
+  refused("row,volume [fl oz]\n1,", "the cell is empty; allowed: what was caught, e.g. 8.1, in fl oz; or no line");
+}
+
+// A column is counted as a person counts it in an editor: letters, not bytes; a comma in quotes separates nothing.
+TEST(CatchCsv, TheColumnIsWhereTheCellBegins) {
+  const auto refused = [](const std::string& text, const std::string& word) {
+    test::expect_message([&] { static_cast<void>(parse_catch(text, "cups.csv")); }, word);
+  };
+  refused("row,volume\n\xC3\xA9,ten", "\n  cups.csv:2:3, volume: 'ten'");
+  refused("row,volume,repeat\n1,\"8,x ml\",y", "\n  cups.csv:2:12, repeat: 'y'");
+  refused("row,volume\n1,\t8 psi", "cups.csv:2:4, volume of row 1: '8 psi'");
+  // An empty cell at the end of a line begins behind its comma, whatever ends the line.
+  for (const char* end : {"", "\n", "\r\n"}) {
+    refused(std::string("row,volume\r\n1,") + end, "cups.csv:2:3, volume of row 1: the cell is empty");
+  }
+  const auto read = parse_catch("row,volume\n1\t,\t250 ml\t\n", "cups.csv");
+  ASSERT_EQ(read.size(), 1U);
+  EXPECT_EQ(read[0].row, 1);
+  EXPECT_EQ(read[0].written, "250 ml");
 }
 
 // What was written is quoted, not what the heading adds, and the example is a cup, not a tank.

@@ -8,6 +8,7 @@
 #include <variant>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/study/main_job.hpp>
 #include <libflow/toolbar/plumbing.hpp>
 #include <tests/support/errors.hpp>
 
@@ -66,6 +67,63 @@ TEST(FreeFormRows, APartThatNamesItsRowCountsOnce) {
   const Plumbing named = read(text);
   EXPECT_EQ(named.rows[0].hoses.size(), 3U);
   EXPECT_NEAR(named.rows[0].hose_length, 13.0 * 0.3048, 1e-12);
+}
+
+/// One row behind three hoses of 2, 3 and 10 ft; `middle` says between which of `a` and `b` the second one is drawn.
+static std::string three_hoses(const std::string& middle) {
+  return R"(place = [
+  { id = "pump", kind = "supply", pressure = "20 psi" },
+  { id = "a", kind = "junction" },
+  { id = "b", kind = "junction" },
+  { id = "row 1", kind = "air", row = 1, width = "30 in" },
+]
+part = [
+  { id = "tube", kind = "hose", from = "b", to = "row 1", length = "2 ft", bore = "1/4 in" },
+  { id = "middle", kind = "hose", )" +
+         middle + R"(, length = "3 ft", bore = "1/4 in" },
+  { id = "line", kind = "hose", from = "pump", to = "a", length = "10 ft", bore = "3/8 in" },
+]
+[job]
+product = "water"
+temperature = "60 F"
+rate = "10 gal/ac"
+speed = "6 mph"
+)";
+}
+
+// In which order parts are listed, and from which end a hose is drawn, changes no row.
+TEST(FreeFormRows, APartMayBeDrawnAgainstTheFlow) {
+  const Layout along = parse_layout(three_hoses("from = \"a\", to = \"b\""), "row.toml");
+  const Layout against = parse_layout(three_hoses("from = \"b\", to = \"a\""), "row.toml");
+  const Plumbing& p = std::get<Plumbing>(against.plumbing);
+  EXPECT_EQ(p.rows[0].hoses.size(), 3U);
+  EXPECT_NEAR(p.rows[0].hose_length, 15.0 * 0.3048, 1e-12);
+  const Answer there = main_job(along), back = main_job(against);
+  ASSERT_TRUE(there.solution.usable() && back.solution.usable());
+  const double flow = there.evenness.rows.at(0).flow;
+  EXPECT_GT(flow, 0.0);
+  EXPECT_NEAR(back.evenness.rows.at(0).flow, flow, 1e-9 * flow);
+  EXPECT_NEAR(back.evenness.rows.at(0).line_drop, there.evenness.rows.at(0).line_drop, 1e-3);
+  EXPECT_NEAR(back.solution.parts.at(1).flow, -flow, 1e-9 * flow);
+}
+
+// The pressure of the soil at an outlet is not what feeds the bar, even where it is listed first.
+TEST(FreeFormRows, SoilFeedsNothing) {
+  const std::string soil = "{ id = \"slot\", kind = \"soil\", row = 1, width = \"30 in\", depth = \"2 in\" }";
+  const auto with = [&](const std::string& other) {
+    return "place = [" + soil + ", " + other + R"(]
+part = [{ id = "tube", kind = "hose", from = "pump", to = "slot", length = "2 ft", bore = "1/4 in" }]
+[job]
+product = "water"
+temperature = "60 F"
+rate = "10 gal/ac"
+speed = "6 mph"
+)";
+  };
+  const Plumbing p = read(with("{ id = \"pump\", kind = \"supply\", pressure = \"20 psi\" }"));
+  EXPECT_EQ(p.network.place(p.supply).id, "pump");
+  test::expect_message([&] { (void)read(with("{ id = \"pump\", kind = \"junction\" }")); },
+                       "nothing feeds the plumbing");
 }
 
 TEST(FreeFormRows, OneGaugeAndNoFlowOutOfTheSoil) {

@@ -199,6 +199,21 @@ TEST(LayoutDrive, RangeRises) {
   EXPECT_FALSE(std::get<Toolbar>(layout.plumbing).drive);
   drive_refused(drive_swapped(range, "\"3 mph\", \"5 mph\"", "\"3 mph\", \"3 mph\""), "[range] speeds", "rise");
   drive_refused(drive_swapped(range, "\"8 gal/ac\"", "\"8 gpm\""), "[range] rates");
+  // One of the two may be left to the job.
+  const WorkingRange rates = parse_layout(drive_head + "[range]\nrates = [\"8 gal/ac\"]\n", "a.toml").range;
+  EXPECT_TRUE(rates.speeds.empty());
+  EXPECT_EQ(rates.rates.size(), 1U);
+  const WorkingRange speeds = parse_layout(drive_head + "[range]\nspeeds = [\"3 mph\"]\n", "a.toml").range;
+  EXPECT_EQ(speeds.speeds.size(), 1U);
+  EXPECT_TRUE(speeds.rates.empty());
+}
+
+// What the control does not move keeps the value that the layout gives it.
+TEST(LayoutDrive, APulsedValveBesideTheControlHasItsDuty) {
+  const Drive d = read_one_drive(drive_good + "[pulse]\npassage_bore = \"5 mm\"\nduty = \"50 %\"\n");
+  ASSERT_TRUE(d.pulse);
+  EXPECT_DOUBLE_EQ(d.pulse->duty, 0.5);
+  EXPECT_EQ(d.control, DriveControl::pump_speed);
 }
 
 TEST(LayoutDrive, DoesNotGoWithAFreeForm) {

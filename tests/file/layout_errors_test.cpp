@@ -8,35 +8,14 @@
 #include <gtest/gtest.h>
 
 #include <libflow/file/layout_file.hpp>
+#include <tests/support/four_row_bar.hpp>
 
 namespace layout_errors_test {
 
 using namespace libflow;
 
-constexpr const char* good = R"(name = "Bar"
-[job]
-product = "10-34-0"
-temperature = "50 F"
-rate = "5 gal/ac"
-speed = "5 mph"
-[toolbar]
-rows = 4
-spacing = "30 in"
-[[manifold]]
-bore = "1 in"
-[hose]
-bore = "1/4 in"
-length = "9 ft"
-[check_valve]
-crack = "4 psi"
-rated_flow = "0.5 gpm"
-rated_loss = "2 psi"
-[orifice]
-bore = "0.04 in"
-)";
-
 struct Case {
-  std::string from, to;  // the good text with this piece replaced
+  std::string from, to;  // the layout with this piece replaced
   std::string place;     // "bar.toml:<line>" and the key
   std::string what;      // part of what is wrong, with the value
   std::string allowed;   // part of what is allowed
@@ -49,7 +28,7 @@ class WrongLayout : public testing::TestWithParam<Case> {};
 
 TEST_P(WrongLayout, IsRefusedWithAMessageThatHelps) {
   const Case& c = GetParam();
-  std::string text = good;
+  std::string text = test::four_row_bar;
   const std::size_t at = text.find(c.from);
   ASSERT_NE(at, std::string::npos) << c.from;
   text.replace(at, c.from.size(), c.to);
@@ -65,6 +44,7 @@ TEST_P(WrongLayout, IsRefusedWithAMessageThatHelps) {
     EXPECT_FALSE(e.allowed().empty()) << e.what();
     EXPECT_EQ(e.nearest(), c.nearest) << e.what();
     EXPECT_EQ(std::string(e.what()).find('\n'), std::string::npos) << e.what();
+    EXPECT_EQ(std::string(e.what()).rfind("bar.toml:"), 0U) << "its place once: " << e.what();
   }
 }
 
@@ -81,6 +61,12 @@ INSTANTIATE_TEST_SUITE_P(
         Case{"[toolbar]\n", "[toolbar]\nmetering = \"outlat\"\n", "bar.toml:8:12 [toolbar] metering", "'outlat'",
              "\"outlet\", \"manifold\"", "outlet"},
         Case{"name =", "units = \"metrik\"\nname =", "bar.toml:1:9 units", "'metrik'", "\"us\", \"metric\"", "metric"},
+        Case{"\"10-34-0\"", "28", "bar.toml:3:11 [job] product", "28 is not text", "text in quotes"},
+        Case{"product = \"10-34-0\"", "", "bar.toml:2:1 [job]", "'product' is missing", "the liquid"},
+        Case{"[orifice]", "[product]\nanalysis = 8\n[orifice]", "bar.toml:20:12 [product] analysis", "8 is not text",
+             "text in quotes"},
+        Case{"[orifice]", "[product]\nanalysis = \"8 20 5\"\n[orifice]", "bar.toml:20:12 [product] analysis",
+             "not a grade", "10-34-0"},
         Case{"9 ft", "9 fet", "bar.toml:14:10 [hose] length", "'fet'", "m, ft, in", "ft"}));
 
 INSTANTIATE_TEST_SUITE_P(
@@ -159,10 +145,20 @@ INSTANTIATE_TEST_SUITE_P(
              "bar.toml:3:11 [job] product", "10-34-0", "Mine", "Mine"},
         Case{"[orifice]", "[product]\nviscosity = [\"50 F\", \"20 cP\"]\n[orifice]",
              "bar.toml:20:14 [product] viscosity #1", "is not a pair", "cP"},
-        Case{"[orifice]", "[product]\n[orifice]", "bar.toml:19:1 [product]", "no figure", "density"}));
+        Case{"[orifice]", "[product]\n[orifice]", "bar.toml:19:1 [product]", "no figure", "density"},
+        Case{"[orifice]", "[product]\ndensity = []\n[orifice]", "bar.toml:20:11 [product] density", "the list is empty",
+             "at least one [temperature, density]"},
+        Case{"[orifice]", "[product]\nviscosity = []\n[orifice]", "bar.toml:20:13 [product] viscosity",
+             "the list is empty", "at least one [temperature, viscosity]"},
+        Case{"speed = \"5 mph\"", "speed = \"5 mph\"\nturn_radius = \"100 ft\"", "bar.toml:2:1 [job]",
+             "'turn' is missing", "left"},
+        Case{"bore = \"0.04 in\"", "rated_pressure = \"20 psi\"", "bar.toml:19:1 [orifice]", "'rated_flow' is missing",
+             "rated_flow"},
+        Case{"length = \"9 ft\"", "lengths = [\"9 ft\", \"9 ft\", \"9 ft\", \"9 ft\"]\nschedule = \"shortest\"",
+             "bar.toml:14:11 [hose] lengths", "given twice: 'schedule' is there too", "one of"}));
 
 TEST(WrongLayout, WaterBelowItsRangeIsRefusedAtItsLine) {
-  std::string text = good;
+  std::string text = test::four_row_bar;
   text.replace(text.find("10-34-0"), 7, "water");
   text.replace(text.find("50 F"), 4, "-30 F");
   try {
@@ -223,7 +219,7 @@ TEST(WrongLayout, BrokenTomlIsRefusedNeverAborted) {
 }
 
 TEST(WrongLayout, QuantitiesWithoutQuotesGetAHint) {
-  std::string text = good;
+  std::string text = test::four_row_bar;
   text.replace(text.find("\"9 ft\""), 6, "9 ft");
   try {
     (void)parse_layout(text, "bar.toml");

@@ -211,6 +211,17 @@ TEST(LayoutFile, ShortestScheduleAndBarWithoutOrifices) {
   EXPECT_FALSE(std::get<Toolbar>(open.plumbing).orifice.has_value());
 }
 
+TEST(LayoutFile, AWindowOfTheOrificesMayBeOpenAtOneEnd) {
+  const auto bar = [](const std::string& line) {
+    return std::get<Toolbar>(parse_layout(with("spacing = \"75 cm\"", "spacing = \"75 cm\"\n" + line), "t").plumbing);
+  };
+  const Toolbar least = bar("orifice_least = \"1 bar\""), most = bar("orifice_most = \"4 bar\"");
+  EXPECT_NEAR(si(least.orifice_least.value()), 1e5, 1e-6);
+  EXPECT_FALSE(least.orifice_most);
+  EXPECT_FALSE(most.orifice_least);
+  EXPECT_NEAR(si(most.orifice_most.value()), 4e5, 1e-6);
+}
+
 TEST(LayoutFile, OwnFiguresReplaceThoseOfANamedLiquid) {
   const std::string text = with("product = \"water\"", "product = \"10-34-0\"") +
                            "[product]\ndensity = \"11.5 lb/gal\"\n"

@@ -159,6 +159,7 @@ TEST_P(WrongNetwork, IsRefusedAtItsLine) {
     EXPECT_EQ(e.where().rfind("free.toml:", 0), 0U) << e.what();
     EXPECT_NE(std::string(e.what()).find(w.message), std::string::npos) << e.what();
     EXPECT_EQ(e.nearest(), w.nearest) << e.what();
+    EXPECT_EQ(std::string(e.what()).rfind("free.toml:"), 0U) << "its place once: " << e.what();
   }
 }
 
@@ -166,6 +167,8 @@ INSTANTIATE_TEST_SUITE_P(
     All, WrongNetwork,
     testing::Values(
         Wrong{"from = \"pump\"", "from = \"pmup\"", "[[part]] #1 from: there is no place 'pmup'", "pump"},
+        Wrong{"from = \"pump\"", "from = 3", "[[part]] #1 from: 3 is not text; allowed: text in quotes"},
+        Wrong{"from = \"pump\", ", "", "[[part]] #1: 'from' is missing"},
         Wrong{"to = \"v\"", "to = \"tee\"", "begins and ends at the same place 'tee'"},
         Wrong{"id = \"hose 2\"", "id = \"hose 1\"", "[[part]] #5 id: part 'hose 1': this id is used twice"},
         Wrong{"id = \"split\"", "id = \"m\"", "place 'm': this id is used twice"},

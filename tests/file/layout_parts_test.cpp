@@ -20,6 +20,7 @@
 #include <libflow/parts/row_outlet.hpp>
 #include <libflow/parts/suspension_hose.hpp>
 #include <libflow/parts/table_part.hpp>
+#include <libflow/parts/vented_tube.hpp>
 
 namespace layout_parts_test {
 
@@ -224,6 +225,14 @@ TEST(LayoutParts, RowOutlet) {
   EXPECT_EQ(outlet.count, 2);
   EXPECT_NEAR(si(outlet.fall), 18 * inch, 1e-15);
   EXPECT_EQ(read<RowOutlet>("kind = \"row_outlet\", bore = \"1/4 in\"").count, 1);
+}
+
+TEST(LayoutParts, VentedTube) {
+  const auto pair = read<VentedTube>("kind = \"vented_tube\", bore = \"1/4 in\", tubes = 2, fall = \"18 in\"");
+  EXPECT_NEAR(si(pair.bore), 0.25 * inch, 1e-15);
+  EXPECT_EQ(pair.count, 2);
+  EXPECT_NEAR(si(pair.fall), 18 * inch, 1e-15);
+  EXPECT_EQ(read<VentedTube>("kind = \"vented_tube\", bore = \"1/4 in\", fall = \"18 in\"").count, 1);
 }
 
 TEST(LayoutParts, TablePart) {

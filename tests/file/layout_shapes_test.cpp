@@ -9,30 +9,13 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/four_row_bar.hpp>
 
 namespace libflow {
 namespace layout_shapes_test {
 
-constexpr const char* bar = R"(name = "Bar"
-[job]
-product = "10-34-0"
-temperature = "50 F"
-rate = "5 gal/ac"
-speed = "5 mph"
-[toolbar]
-rows = 4
-spacing = "30 in"
-[[manifold]]
-bore = "1 in"
-[hose]
-bore = "1/4 in"
-length = "9 ft"
-[orifice]
-bore = "0.04 in"
-)";
-
 struct Wrong {
-  std::string from, to;  // of the bar; from empty: put behind it
+  std::string from, to;  // of the layout; from empty: put behind it
   std::string says;
 };
 
@@ -42,7 +25,7 @@ TEST(LayoutShapes, AreRefusedWithTheirLineAndWhatIsAllowed) {
   many += "]";
   const std::vector<Wrong> all{
       {"", "[[row]]\nnumber = 2\norifice = \"0.05 in\"\n",
-       "bar.toml:19:11: [[row]] #1 orifice: '0.05 in' is not a table; allowed: a table [[row]] #1 orifice"},
+       "bar.toml:23:11: [[row]] #1 orifice: '0.05 in' is not a table; allowed: a table [[row]] #1 orifice"},
       {"[orifice]\nbore = \"0.04 in\"\n", "orifice = 3\n", "3 is not a table; allowed: a table [orifice]"},
       {"[[manifold]]\n", "[manifold]\n", "is not a list of tables; allowed: entries [[manifold]]"},
       {"", "row = [{ number = 2, shut = true }, 7]\n", "7 is not a table; allowed: entries [[row]]"},
@@ -50,6 +33,8 @@ TEST(LayoutShapes, AreRefusedWithTheirLineAndWhatIsAllowed) {
       {"", "[product]\ndensity = [[\"60 F\"]]\n", "a list is not a pair"},
       {"", "[product]\ndensity = [\"60 F\", \"11.6 lb/gal\"]\n", "'60 F' is not a pair"},
       {"length = \"9 ft\"", many, "a list of 1001 items; allowed: at most 1000"},
+      {"length = \"9 ft\"", "lengths = \"9 ft\"", "[hose] lengths: '9 ft' is not a list; allowed: a list in [ ]"},
+      {"\"Bar\"", "\"" + std::string(201, 'b') + "\"", "name: text is empty or too long; allowed: 1 to 200 bytes"},
       {"bore = \"0.04 in\"", "bore = \"0.04 in\"\ncoefficient = \"0.6\"", "'0.6' is not a number; allowed: a number, "},
       {"bore = \"0.04 in\"", "bore = \"0.04 in\"\ncoefficient = 6", "6 is out of range; allowed: a number, "},
       {"rows = 4", "rows = 4.0", "4.0 is not a whole number; allowed: a whole number, 1 to"},
@@ -59,7 +44,7 @@ TEST(LayoutShapes, AreRefusedWithTheirLineAndWhatIsAllowed) {
       {"rows = 4", "rows = {}", "a table is not a whole number"}};
   for (const Wrong& w : all) {
     SCOPED_TRACE(w.to.substr(0, 60));
-    std::string text = bar;
+    std::string text = test::four_row_bar;
     if (w.from.empty()) {
       // A key of the whole layout has to stand ahead of the first table.
       if (w.to.starts_with("row = "))
@@ -77,6 +62,22 @@ TEST(LayoutShapes, AreRefusedWithTheirLineAndWhatIsAllowed) {
       }
     }
     test::expect_message([&] { (void)parse_layout(text, "bar.toml"); }, w.says);
+  }
+}
+
+// A bar of one row has only row 1 to begin with: "1 to 1" would be no way to say it.
+TEST(LayoutShapes, WhereOneNumberIsAllowedItIsSaid) {
+  std::string text = test::four_row_bar;
+  const std::string from = "rows = 4\nspacing = \"30 in\"\n[[manifold]]\n";
+  const std::size_t at = text.find(from);
+  ASSERT_NE(at, std::string::npos);
+  text.replace(at, from.size(), "rows = 1\nspacing = \"30 in\"\n[[manifold]]\nfirst_row = 2\n");
+  try {
+    (void)parse_layout(text, "bar.toml");
+    FAIL() << "nothing thrown";
+  } catch (const InputError& e) {
+    EXPECT_EQ(e.where(), "bar.toml:11:13: [[manifold]] #1 first_row");
+    EXPECT_EQ(e.allowed(), "1");
   }
 }
 

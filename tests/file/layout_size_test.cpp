@@ -58,6 +58,7 @@ temperatures = ["40 F", "70 F"]
 side_slopes = ["0 %", "8 %"]
 least_pressure = "12 psi"
 most_pressure = "50 psi"
+verify = 7
 )",
                                    "bar.toml");
   const SizeChoices& c = file.choices;
@@ -77,12 +78,33 @@ most_pressure = "50 psi"
   EXPECT_DOUBLE_EQ(to_slope_percent(c.side_slopes[1]), 8.0);
   EXPECT_DOUBLE_EQ(si(c.least_pressure), si(12.0 * psi));
   EXPECT_DOUBLE_EQ(si(c.most_pressure), si(50.0 * psi));
+  EXPECT_EQ(c.verify, 7U);
   // The layout itself passes over it, and the schema knows it.
   EXPECT_EQ(std::get<Toolbar>(parse_layout(bar_text + "[size]\nstep = \"1 ft\"\n", "bar.toml").plumbing).rows, 4);
   const Json schema = layout_schema();
   EXPECT_TRUE(schema["properties"].contains("size"));
   EXPECT_EQ(schema["$defs"]["size"]["properties"]["groups"]["items"]["$ref"], "#/$defs/groups");
   EXPECT_TRUE(schema["$defs"].contains("groups"));
+}
+
+// A bore to choose is the layout's own plate with another hole; where the layout has no plate, a sharp one.
+TEST(LayoutSize, ABoreToChooseKeepsThePlate) {
+  const auto first = [](const std::string& orifice) {
+    std::string text = bar_text + "[size]\norifices = [\"0.05 in\"]\n";
+    const std::string own = "bore = \"0.06 in\"\n";
+    text.replace(text.find(own), own.size(), orifice);
+    return std::get<OrificeByBore>(parse_size(text, "bar.toml").choices.orifices.at(0));
+  };
+  const OrificeByBore plate = first("bore = \"0.06 in\"\nthickness = \"0.1 in\"\ncoefficient = 0.8\n");
+  EXPECT_NEAR(si(plate.bore), 0.05 * 0.0254, 1e-15);
+  EXPECT_NEAR(si(plate.thickness), 0.1 * 0.0254, 1e-15);
+  EXPECT_EQ(plate.discharge_coefficient, 0.8);
+  for (const char* other : {"none = true\n", "rated_flow = \"0.2 gpm\"\nrated_pressure = \"20 psi\"\n"}) {
+    const OrificeByBore sharp = first(other);
+    EXPECT_NEAR(si(sharp.bore), 0.05 * 0.0254, 1e-15) << other;
+    EXPECT_EQ(si(sharp.thickness), 0.0) << other;
+    EXPECT_FALSE(sharp.discharge_coefficient) << other;
+  }
 }
 
 TEST(LayoutSize, WithoutItEverythingIsAtItsDefault) {
@@ -116,6 +138,11 @@ TEST(LayoutSize, SaysWhatIsWrong) {
   refused("groups = [{ name = \"a\", rows = [] }]", "the list is empty");
   refused("least_pressure = \"40 psi\"\nmost_pressure = \"20 psi\"", "wrong side");
   refused("speeds = [5]", "has no unit");
+  refused("cuts = []", "[size] cuts: the list is empty; allowed: at least one way, or leave it out");
+  refused("feeds = []", "[size] feeds: the list is empty; allowed: at least one place, or leave it out");
+  refused("verify = 51", "51 is out of range; allowed: a whole number, 1 to 50");
+  // Against the 60 psi that are assumed where no upper end is given.
+  refused("least_pressure = \"70 psi\"", "[size] least_pressure: is on the wrong side of the other");
   const std::string without =
       bar_text.substr(0, bar_text.find("[check_valve]")) + bar_text.substr(bar_text.find("[orifice]"));
   try {

@@ -82,6 +82,13 @@ TEST(LayoutTees, LegsAndBoresAreThoseOfTheFile) {
   EXPECT_EQ(elbow.tee.parting, 0.3);
 }
 
+TEST(LayoutTees, BothBoresMayBeGiven) {
+  const Plumbing p =
+      teed_plumbing(teed_with("branch_bore = \"0.6 in\"", "branch_bore = \"0.6 in\"\nrun_bore = \"1 in\""));
+  EXPECT_NEAR(si(p.tees[1].tee.run_bore), 0.0254, 1e-15) << "not the pipe's 3/4 in";
+  EXPECT_NEAR(si(p.tees[1].tee.branch_bore), 0.6 * 0.0254, 1e-15);
+}
+
 // The legs' drops beyond their friction are the tee's levels at the flows of the answer.
 TEST(LayoutTees, TheirLossesAreInTheAnswer) {
   const Answer a = main_job(parse_layout(teed, "teed.toml"));
@@ -146,6 +153,7 @@ INSTANTIATE_TEST_SUITE_P(
         WrongTee{"branch_bore = \"0.6 in\"", "branch_bore = \"0.07 in\"", "branch bore"},
         WrongTee{"branch_bore = \"0.6 in\"", "branch_bore = 0.6", "has no unit"},
         WrongTee{"branch_bore = \"0.6 in\"", "run_bore = \"40 in\"", "'40 in' is out of range"},
+        WrongTee{"branch_bore = \"0.6 in\"", "run_bore = \"0.4 in\"", "teed.toml:25:12: [[tee]] #2 run_bore"},
         WrongTee{"branch_bore = \"0.6 in\"", "runbore = \"0.6 in\"", "'runbore' is no name that [[tee]] #2 knows",
                  "run_bore"},
         WrongTee{"parting = 0.3", "parting = 4", "4 is out of range; allowed: a number, 0 to 3"},

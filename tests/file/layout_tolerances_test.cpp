@@ -8,35 +8,18 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/file/tolerance_json.hpp>
+#include <tests/support/four_row_bar.hpp>
 
 namespace libflow {
 namespace layout_tolerances_test {
 
-constexpr const char* layout_tolerances_bar = R"(name = "Bar"
-[job]
-product = "10-34-0"
-temperature = "50 F"
-rate = "5 gal/ac"
-speed = "5 mph"
-[toolbar]
-rows = 4
-spacing = "30 in"
-[[manifold]]
-bore = "1 in"
-[hose]
-bore = "1/4 in"
-length = "9 ft"
-[orifice]
-bore = "0.04 in"
-)";
-
 Tolerance layout_tolerances_read(const std::string& lines) {
-  const Layout layout = parse_layout(layout_tolerances_bar + ("[[tolerance]]\n" + lines), "bar.toml");
+  const Layout layout = parse_layout(test::four_row_bar + ("[[tolerance]]\n" + lines), "bar.toml");
   EXPECT_EQ(layout.tolerances.size(), 1U);
   return layout.tolerances.at(0);
 }
 
-TEST(LayoutTolerances, NoneIsNone) { EXPECT_TRUE(parse_layout(layout_tolerances_bar, "bar.toml").tolerances.empty()); }
+TEST(LayoutTolerances, NoneIsNone) { EXPECT_TRUE(parse_layout(test::four_row_bar, "bar.toml").tolerances.empty()); }
 
 TEST(LayoutTolerances, EveryShape) {
   const Tolerance normal = layout_tolerances_read("of = \"orifice_bore\"\nnormal = \"0.01 mm\"\n");
@@ -100,7 +83,7 @@ TEST(LayoutTolerances, DifferencesOfPressure) {
 TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
   const auto refused = [](const std::string& lines, const std::string& says) {
     try {
-      (void)parse_layout(layout_tolerances_bar + ("[[tolerance]]\n" + lines), "bar.toml");
+      (void)parse_layout(test::four_row_bar + ("[[tolerance]]\n" + lines), "bar.toml");
       ADD_FAILURE() << "nothing thrown for " << lines;
     } catch (const InputError& e) {
       EXPECT_EQ(std::string(e.what()).rfind("bar.toml:", 0), 0U) << e.what();
@@ -113,7 +96,7 @@ TEST(LayoutTolerances, RefusalsNameTheLineAndWhatIsAllowed) {
   refused("of = \"crack\"\nnormal = \"1 %\"\nuniform = \"1 %\"\n", "more than once");
   refused("of = \"crack\"\nnormal = \"1 ft\"\n", "psi");
   refused("of = \"crack\"\nnormal = \"-1 psi\"\n", "more than 0");
-  refused("of = \"temperature\"\nnormal = \"5\"\n", "unit");
+  refused("of = \"temperature\"\nnormal = \"5\"\n", "'5' has no unit");
   refused("of = \"crack\"\nnormal = [\"1 psi\", \"2 psi\"]\n", "one standard deviation");
   refused("of = \"crack\"\nuniform = [\"1 psi\", \"2 psi\"]\n", "0 or below");
   refused("of = \"crack\"\nuniform = [\"1 psi\"]\n", "one or two differences");

@@ -119,6 +119,42 @@ TEST(AllCautions, EachIsKeptOnce) {
   EXPECT_EQ(all_cautions(a).size(), n + 1);
 }
 
+// Two cautions about one thing may say different things: a person has to know both.
+TEST(AllCautions, WhatDiffersInOneWordIsKept) {
+  Answer a = demo_answer("Bar", {0.0}, 0.0);
+  const std::size_t n = all_cautions(a).size();
+  const Caution known = a.evenness.cautions.front();
+  Caution other = known;
+  other.text += " at the ports";
+  a.solution.cautions = {known, other};
+  ASSERT_EQ(all_cautions(a).size(), n + 1);
+  other.subject = "hose 7";
+  a.liquid.cautions = {other};
+  EXPECT_EQ(all_cautions(a).size(), n + 2);
+}
+
+// Where an end of the viscosity's band has no answer its zeros are no numbers.
+TEST(ResultsJson, AnEndOfTheBandWithoutAnAnswerIsNull) {
+  Answer a = demo_answer("Bar", {0.0, 0.0}, 0.0);
+  a.viscosity_band = {{.viscosity = 0.02, .solved = true, .even = true, .cv = 0.01, .pressure = 2e5},
+                      {.viscosity = 0.2, .upper = true, .stop = "too thick"}};
+  a.built = AsBuilt{.within = 0.9, .mean_cv = 0.02};
+  const Json e = results_to_json(a).at("evenness");
+  const Json &thin = e.at("over_viscosity_band").at(0), &thick = e.at("over_viscosity_band").at(1);
+  EXPECT_EQ(thin.at("gauge_Pa"), 2e5);
+  EXPECT_EQ(thin.at("coefficient_of_variation"), 0.01);
+  EXPECT_EQ(thin.at("furthest_deviation"), 0.0);
+  EXPECT_EQ(thick.at("solved"), false);
+  EXPECT_EQ(thick.at("rate_stopped_by"), "too thick");
+  for (const char* key : {"gauge_Pa", "coefficient_of_variation", "furthest_deviation"}) {
+    EXPECT_TRUE(thick.at(key).is_null()) << key;
+  }
+  EXPECT_EQ(e.at("as_built").at("share_of_machines_even"), 0.9);
+  EXPECT_EQ(e.at("as_built").at("mean_coefficient_of_variation"), 0.02);
+  a.built.reset();
+  EXPECT_TRUE(results_to_json(a).at("evenness").at("as_built").is_null());
+}
+
 /// A CSV text back to fields, by RFC 4180.
 std::vector<std::vector<std::string>> read_csv(const std::string& text) {
   std::vector<std::vector<std::string>> lines(1, std::vector<std::string>(1));

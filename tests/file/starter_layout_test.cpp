@@ -63,6 +63,15 @@ TEST(StarterLayout, EveryExampleOfAQuestionIsAnAnswer) {
   }
 }
 
+// A program may ask in its own language: the answer is checked, and refused under the name that it was asked by.
+TEST(StarterLayout, AQuestionInOtherWordsIsCheckedToo) {
+  const StarterQuestion reihen{"Reihen", "Wie viele Reihen?", "16", &StarterAnswers::rows};
+  EXPECT_NO_THROW(check_starter_answer({.rows = "8"}, reihen));
+  test::expect_message([&] { check_starter_answer({.rows = "0"}, reihen); }, "Reihen: 0 is out of range");
+  test::expect_message([&] { check_starter_answer({.rows = "viele"}, reihen); },
+                       "Reihen: 'viele' is not a whole number; allowed: a whole number, 1 to 200");
+}
+
 TEST(StarterLayout, ListsTheProductsByTheNameToWrite) {
   const std::string list = starter_products();
   EXPECT_NE(list.find("  10-34-0 "), std::string::npos) << list;

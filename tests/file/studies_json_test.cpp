@@ -89,5 +89,59 @@ TEST(StudiesJson, ComparisonAndCard) {
   EXPECT_FALSE(k["cautions"].empty());
 }
 
+// A stopped comparison has neither a best nor a worst: those of what is done might be others.
+TEST(StudiesJson, AStoppedComparisonNamesNobody) {
+  const PointComparison c = compare_points({json_example("equal_hoses.toml"), json_example("short_hoses.toml")},
+                                           {4.0 * mph, 5.0 * mph}, {}, [](std::size_t, std::size_t) { return false; });
+  ASSERT_FALSE(c.complete);
+  const Json j = compare_points_to_json(c);
+  EXPECT_EQ(j["complete"], false);
+  EXPECT_TRUE(j["best"].is_null());
+  EXPECT_TRUE(j["worst"].is_null());
+  EXPECT_TRUE(j["deciding_cause"].is_null());
+}
+
+// A limit that the layout states is no assumption.
+TEST(StudiesJson, TheEnvelopeOfAStatedLimit) {
+  Layout hill = json_example("turn_on_a_hill.toml");
+  hill.job.pump_limit = 40.0 * psi;
+  const Json j = envelope_to_json(envelope(hill, {.speeds = {5.0 * mph}, .rates = {9.0 * gal_per_acre}}));
+  EXPECT_NEAR(j["pressure_limit_Pa"].get<double>(), 40.0 * si(psi), 1e-6);
+  EXPECT_EQ(j["pressure_limit_assumed"], false);
+}
+
+// At ten times its rate the pump is far from enough: no cup is to be caught, and the card says why.
+TEST(StudiesJson, ACardWhoseRateIsNotReached) {
+  Layout layout = json_example("pump_and_tank_bar.toml");
+  layout.job.rate = 10.0 * layout.job.rate;
+  const SettingCard card = setting_card(layout, {.speeds = {5.0 * mph}, .rates = {layout.job.rate}});
+  const Json j = setting_card_to_json(card);
+  EXPECT_EQ(j["rate_reached"], false);
+  EXPECT_EQ(j["job_point"]["reached"], false);
+  EXPECT_EQ(j["job_point"]["state"], "cannot run");
+  EXPECT_TRUE(j["rows"].empty());
+  const Json point = operating_point_to_json(operating_point(layout));
+  EXPECT_EQ(point["reached"], false);
+  EXPECT_FALSE(point["what_stops_it"].get<std::string>().empty());
+}
+
+// Power taken up over power given: 60 W of 100 W; of none, and where nobody knows, there is no efficiency.
+TEST(StudiesJson, ThePowerOfAPump) {
+  OperatingPoint p;
+  const auto pump = [&] { return operating_point_to_json(p)["pump"]; };
+  p.duty = PumpDuty{.hydraulic_power = 60.0};
+  EXPECT_TRUE(pump()["suction_head_required_m"].is_null());
+  EXPECT_TRUE(pump()["shaft_power_W"].is_null());
+  EXPECT_TRUE(pump()["efficiency"].is_null());
+  p.duty->suction_required = 1.5;
+  p.duty->shaft_power = 100.0;
+  EXPECT_EQ(pump()["suction_head_required_m"], 1.5);
+  EXPECT_EQ(pump()["shaft_power_W"], 100.0);
+  EXPECT_NEAR(pump()["efficiency"].get<double>(), 0.6, 1e-15);
+  p.duty->shaft_power = p.duty->hydraulic_power = 0.0;
+  EXPECT_EQ(pump()["shaft_power_W"], 0.0);
+  EXPECT_TRUE(pump()["efficiency"].is_null());
+}
+
 }  // namespace studies_json_test
 }  // namespace libflow

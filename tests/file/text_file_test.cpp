@@ -7,6 +7,10 @@
 #include <iterator>
 #include <string>
 
+#include <sys/socket.h>
+#include <sys/un.h>
+#include <unistd.h>
+
 #include <gtest/gtest.h>
 
 #include <libflow/file/catch_csv.hpp>
@@ -118,6 +122,7 @@ TEST(CheckText, AQuoteIsClosedOnItsLine) {
   expect_refused([] { check_text("name = 'bar\r\nb = 2\n", "t"); }, "t:1:8");
   expect_refused([] { check_text("name = \"bar \\\"", "t"); }, "t:1:8");  // at the end of the file; the last is escaped
   EXPECT_NO_THROW(check_text("name = \"it's\" # isn't \"it\nb = '\"'\n", "t"));
+  EXPECT_NO_THROW(check_text("name\t=\t\"bar\"\n", "t")) << "a tab is a space";
   EXPECT_NO_THROW(check_text("row, volume\n# 8\" cup\n1, 8 fl oz", "t", TextKind::cups));
 }
 
@@ -129,6 +134,31 @@ TEST(CheckText, ABackslashEscapesInDoubleQuotesOnly) {
 TEST(CheckText, TextOfSeveralLinesIsRefusedWhereItBegins) {
   expect_refused([] { check_text("a = \"\"\"x\"\"\"\n", "t"); }, "t:1:5");
   expect_refused([] { check_text("a = '''x'''\n", "t"); }, "t:1:5");
+}
+
+// A socket is there, and no folder; it cannot be opened as a file.
+TEST_F(TextFile, WhatCannotBeOpenedSaysWhy) {
+  const fs::path path = folder_ / "socket";
+  sockaddr_un address{};
+  address.sun_family = AF_UNIX;
+  ASSERT_LT(path.string().size(), sizeof(address.sun_path));
+  path.string().copy(address.sun_path, path.string().size());
+  const int socket = ::socket(AF_UNIX, SOCK_STREAM, 0);
+  ASSERT_GE(socket, 0);
+  const bool bound = ::bind(socket, reinterpret_cast<const sockaddr*>(&address), sizeof(address)) == 0;
+  if (bound) {
+    test::expect_message([&] { (void)read_text_file(path, TextKind::layout); },
+                         "cannot be read: No such device or address; allowed: a file that you may read");
+  }
+  ::close(socket);
+  EXPECT_TRUE(bound);
+}
+
+// A process has no memory at address 0, so its own memory cannot be read from there.
+TEST_F(TextFile, WhatFailsWhileItIsReadIsRefused) {
+  if (!std::ifstream("/proc/self/mem").is_open()) GTEST_SKIP() << "no /proc/self/mem here";
+  test::expect_message([] { (void)read_text_file("/proc/self/mem", TextKind::layout); },
+                       "/proc/self/mem: could not be read to its end");
 }
 
 // Longer than any file system takes: nobody has to look for it.

@@ -332,6 +332,17 @@ TEST(Catalogue, NamesAreUniqueAndTolerant) {
   EXPECT_THROW((void)find_liquid("1034-0"), InputError);
 }
 
+// Dashes of any length part the numbers of a grade (U+2010 to U+2015); other signs that begin with the same bytes do
+// not.
+TEST(Catalogue, OnlyDashesCountAsDashes) {
+  for (const char* dash : {"\u2010", "\u2011", "\u2012", "\u2013", "\u2014", "\u2015"}) {
+    EXPECT_EQ(find_liquid(std::string("10") + dash + "34" + dash + "0").id(), "app_10_34_0");
+  }
+  for (const char* other : {"\u20AC", "\u200A", "\u200F", "\u2016", "\u2026", "\u2C10"}) {
+    EXPECT_THROW((void)find_liquid(std::string("10") + other + "34" + other + "0"), InputError);
+  }
+}
+
 TEST(Catalogue, UnknownNameListsTheLiquids) {
   for (const char* name : {"uan29", "10-43-0"}) {
     try {

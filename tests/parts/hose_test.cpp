@@ -197,5 +197,16 @@ TEST(Hose, CautionsOfCoilAndBeginning) {
   ASSERT_EQ(begun.cautions(2010.0 * per_re, 0.0, test::water()).size(), 1u);
 }
 
+// A coil of curvature 1/40 is still laminar at a Reynolds number of 3000; its Dean number there, Re sqrt(d/D), is 474,
+// well within the formula's 3000. Nothing is said.
+TEST(Hose, ACoilWithinItsFormulasIsNotCautioned) {
+  const Part part(Hose{.length = 5.0 * m, .bore = 10.0 * mm, .coil_diameter = 0.4 * m});
+  const LiquidState water = test::water();
+  for (const double re : {1.0, 100.0, 3000.0}) {
+    const double flow = re * std::numbers::pi * 0.01 * water.viscosity / (4.0 * water.density);
+    EXPECT_TRUE(part.cautions(flow, 0.0, water).empty()) << re;
+  }
+}
+
 }  // namespace hose_test
 }  // namespace libflow

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include <libflow/parts/hose.hpp>
 #include <tests/support/lawful.hpp>
@@ -249,6 +250,47 @@ TEST(Lawful, EveryFaultNamesItsFlow) {
   const auto falls = [](const double& q) { return Drop<double>{q * (1.0 - q * q / 3.03e-6), 1.0 - q * q / 1.01e-6}; };
   expect(with(falls), "drop does not rise", "0.00066994");
   expect(with(falls), "slope is not positive", "-0.0131");
+}
+
+// A square root's slope at no flow is without end; the drop itself is well.
+TEST(Lawful, FindsASlopeWithoutEndAtNoFlow) {
+  const auto root = [](const double& q) {
+    const double size = std::sqrt(std::abs(q));
+    return Drop<double>{std::copysign(size, q), 0.5 / size};
+  };
+  EXPECT_TRUE(has_fault(unlawful(with(root), Contract::passage), "slope at zero flow is not positive"));
+}
+
+// Drops that are odd, while the slope said of a flow back differs in its tenth digit: only that comparison sees it.
+TEST(Lawful, FindsASlopeThatDiffersBackward) {
+  const auto crooked = [](const double& q) { return Drop<double>{q, q < 0.0 ? 1.0 + 1e-10 : 1.0}; };
+  const std::vector<std::string> faults = unlawful(with(crooked), Contract::passage);
+  ASSERT_EQ(faults.size(), 1U);
+  EXPECT_TRUE(has_fault(faults, "not the same in both directions"));
+  EXPECT_TRUE(unlawful(with(crooked), Contract::passage, {}, false).empty());
+}
+
+/// No drop at all: neither its drop rises nor has it a slope.
+struct NoLoss {
+  static constexpr std::string_view kind = "no loss";
+  static constexpr Contract contract = Contract::passage;
+  void check(std::string_view /*where*/) const {}
+  [[nodiscard]] static Law law(const LiquidState& /*liquid*/) { return {}; }
+};
+
+// The line for tests of one's own parts: every fault on a line of its own, nothing thrown where there is none.
+TEST(Lawful, TheLineForTestsThrowsAllFaults) {
+  EXPECT_NO_THROW(libflow::expect_lawful(Part(ShutGate{.law_knows = true}), test::water()));
+  const std::vector<std::string> faults = unlawful(Part(NoLoss{}), test::water());
+  ASSERT_GT(faults.size(), 1U);
+  std::string all = faults[0];
+  for (std::size_t i = 1; i < faults.size(); ++i) all += "\n" + faults[i];
+  try {
+    libflow::expect_lawful(Part(NoLoss{}), test::water());
+    ADD_FAILURE() << "nothing thrown";
+  } catch (const UnlawfulPart& e) {
+    EXPECT_EQ(e.what(), all);
+  }
 }
 
 // A rise is a rise, however flat.

@@ -243,5 +243,23 @@ TEST(PumpCurve, RefusesBadInput) {
   EXPECT_NO_THROW(curve_pump().check("pump 'p1'"));
 }
 
+// Of a flow back its curve says nothing; and without shaft power no efficiency follows from it.
+TEST(PumpCurve, NothingIsReadBeforeItsFirstPointOrWithoutPower) {
+  const PumpCurve p = curve_pump();
+  const auto back = p.duty(-1.0 * gpm, like_points());
+  EXPECT_FALSE(back.inside);
+  EXPECT_FALSE(back.efficiency || back.head_required || back.shaft_power);
+  EXPECT_TRUE(p.duty(0.0 * gpm, like_points()).inside);
+  PumpCurve idle = bare({{0.0, 2e5}, {1e-3, 1.8e5}, {2e-3, 1.4e5}, {3e-3, 0.6e5}});
+  const double power[] = {0.0, 300.0, 400.0, 450.0};
+  for (std::size_t i = 0; i < 4; ++i) idle.points[i].shaft_power = power[i];
+  const auto still = idle.duty(from_si<Flow>(0.0), like_points());
+  EXPECT_TRUE(still.inside);
+  EXPECT_EQ(still.shaft_power, 0.0);
+  EXPECT_FALSE(still.efficiency);
+  const auto running = idle.duty(from_si<Flow>(1e-3), like_points());
+  EXPECT_NEAR(running.efficiency.value_or(0.0), 1e-3 * 1.8e5 / 300.0, 1e-9);
+}
+
 }  // namespace pump_curve_test
 }  // namespace libflow

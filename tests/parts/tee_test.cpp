@@ -187,5 +187,15 @@ TEST(TeePart, WithoutFlowItLosesNothing) {
   for (const double level : {l.left, l.right, l.branch}) EXPECT_EQ(level, 0.0);
 }
 
+// What goes in by the branch and comes out nowhere, or goes in by all: no way of flowing, so no loss.
+TEST(TeePart, FlowsThatDoNotBalanceAreNoState) {
+  EXPECT_EQ(Tee::state({.left = 0.0, .right = 0.0, .branch = -1.0}), TeeState::still);
+  EXPECT_EQ(Tee::state({.left = -1.0, .right = 0.0, .branch = -1.0}), TeeState::still);
+  EXPECT_EQ(Tee::state({.left = 0.0, .right = -1.0, .branch = -1.0}), TeeState::still);
+  EXPECT_EQ(Tee::state({.left = 1.0, .right = 0.0, .branch = 0.0}), TeeState::still);
+  EXPECT_EQ(Tee::state({.left = 0.0, .right = 1.0, .branch = -1.0}), TeeState::combining);
+  EXPECT_EQ(Tee::state({.left = 1.0, .right = 0.0, .branch = -1.0}), TeeState::combining);
+}
+
 }  // namespace tee_part_test
 }  // namespace libflow

@@ -250,5 +250,23 @@ TEST(DiagnosisText, WhatWasSetAsideIsToldByCatch) {
   EXPECT_TRUE(holds(some, "That is still more than reading error: something is not explained.")) << some;
 }
 
+// In the layout as built: what was set aside stands once, with the reason why nothing is put in or behind what is.
+TEST(DiagnosisText, TheLayoutAsBuiltSaysWhatWasSetAsideOnce) {
+  const Layout layout = of_hoses("equal_hoses.toml");
+  Diagnosis d;
+  d.doubts = {{{.kind = ReadingDoubt::nothing, .row = 4}}};
+  const auto reasons = [&] { return report_detail::calibrated_reasons(d, layout, UnitSystem::us); };
+  const std::vector<std::string> none = reasons();
+  ASSERT_EQ(none.size(), 2U);
+  EXPECT_TRUE(holds(none[1], "- nothing: no cause besides what was set aside: row 4 (nothing caught).")) << none[1];
+  FoundCause f;
+  f.likely.push_back({.cause = {CatchCauseKind::orifice, 5, 0, 0, 0.9}, .probability = 0.97});
+  d.causes.push_back(f);
+  const std::vector<std::string> one = reasons();
+  ASSERT_EQ(one.size(), 3U);
+  EXPECT_TRUE(one[1].starts_with("- row 5")) << one[1];
+  EXPECT_EQ(one[2], "Set aside and not put in: row 4 (nothing caught)");
+}
+
 }  // namespace diagnosis_text_test
 }  // namespace libflow

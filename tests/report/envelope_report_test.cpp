@@ -298,5 +298,21 @@ TEST(ComparePointsText, WhatIsAssumedOfSeveralIsSaidOnce) {
   EXPECT_EQ(text.find(assumed, first + 1), std::string::npos) << text;
 }
 
+// The job's own point is ringed where it lies on the map: on an axis of one value only if it is the job's.
+TEST(EnvelopeSvg, TheJobIsRingedOnlyWhereItIs) {
+  const auto ringed = [](const Layout& layout, Speed speed, const EnvelopeOptions& options) {
+    const Envelope e =
+        envelope(layout, {.speeds = {speed}, .rates = spread(4.0 * gal_per_acre, 16.0 * gal_per_acre, 4)}, options);
+    return envelope_svg(e).find("r=\"8\"") != std::string::npos;
+  };
+  const Layout bar = report_example("equal_hoses.toml");
+  EXPECT_TRUE(ringed(bar, bar.job.speed, {}));
+  EXPECT_FALSE(ringed(bar, 1.01 * bar.job.speed, {}));
+  // Place by place there is no slope to agree with.
+  const Layout free = report_example("tank_and_pump.toml");
+  EXPECT_TRUE(ringed(free, free.job.speed, {.control = "pump"}));
+  EXPECT_FALSE(ringed(free, 0.99 * free.job.speed, {.control = "pump"}));
+}
+
 }  // namespace envelope_report_test
 }  // namespace libflow

@@ -5,12 +5,14 @@
 
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/explain_text.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/path.hpp>
 #include <libflow/toolbar.hpp>
+#include <tests/support/text.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -87,6 +89,88 @@ TEST(ExplainText, WhereNoSingleInputCountsThatIsSaid) {
                       "mean.\n"),
             std::string::npos)
       << text;
+}
+
+/// What the longest step of the way takes of all that is spent, on friction and on height.
+double largest_share(const RowPath& path) {
+  double largest = 0.0, spent = 0.0;
+  for (const PathStep& s : path.steps) {
+    spent += std::fmax(0.0, s.loss) + std::fmax(0.0, s.lift);
+    largest = std::fmax(largest, s.loss);
+  }
+  return largest / spent;
+}
+
+// Hose, check valve and orifice take about a third each: none of them takes most.
+TEST(ExplainText, ALargestPartBelowHalfIsNotMost) {
+  Toolbar t = test::plain_bar(2);
+  t.hose_bore = 3.2 * mm;
+  t.orifice = OrificeByBore{.bore = 2.0 * mm};
+  t.check_valve = test::plain_valve();
+  Layout layout{.name = "thirds", .job = test::plain_job(), .plumbing = t};
+  const auto said = [&] {
+    const Answer answer = main_job(layout);
+    return std::pair{largest_share(path_to_row(answer, 1)), explain_text(answer, 1)};
+  };
+  const auto [thirds, largest] = said();
+  ASSERT_LT(thirds, 0.5);
+  EXPECT_TRUE(test::holds(largest, "The largest part is spent in ")) << largest;
+  t.orifice = OrificeByBore{.bore = 1.2 * mm};
+  layout.plumbing = t;
+  const auto [much, most] = said();
+  ASSERT_GT(much, 0.5);
+  ASSERT_LT(much, 0.995);
+  EXPECT_TRUE(test::holds(most, "Most is spent in ")) << most;
+}
+
+// 1 kPa does not lift the liquid by 1 m, 9.8 kPa, and check valves keep it from running back: nothing is spent
+// anywhere.
+TEST(ExplainText, WhereNothingIsSpentNothingIsNamed) {
+  Toolbar t = test::plain_bar(2);
+  t.manifolds[0].height = -1.0 * m;
+  t.check_valve = test::plain_valve();
+  Layout layout{.name = "too high", .job = test::plain_job(), .plumbing = t};
+  layout.job.pressure = 1.0 * kPa;
+  const std::string text = explain_text(main_job(layout), 1);
+  EXPECT_TRUE(test::holds(text, "Row 1 gets nothing.")) << text;
+  EXPECT_FALSE(test::holds(text, "is spent in")) << text;
+  EXPECT_FALSE(test::holds(text, "nan")) << text;
+}
+
+// One orifice of 40 is 0.25 % wider: its row gets 0.5 % more, and the spread of all is 0.5 % / sqrt(40), below 0.1 %.
+TEST(ExplainText, ARowThatIsOffIsExplainedWhereTheSpreadOfAllIsSmall) {
+  Toolbar t = test::plain_bar(40);
+  t.manifolds[0].bore = 0.4 * m;
+  t.row_changes = {{.row = 7, .orifice = OrificeByBore{.bore = 1.0025 * mm}}};
+  const Answer answer = main_job({.name = "long bar", .job = test::plain_job(), .plumbing = t});
+  ASSERT_LT(answer.evenness.cv, 1e-3);
+  ASSERT_GT(answer.evenness.rows[6].deviation, 4e-3);
+  const std::string off = explain_text(answer, 7), other = explain_text(answer, 8);
+  EXPECT_FALSE(test::says(off, "nothing that matters")) << off;
+  EXPECT_TRUE(test::says(off, "row 7 orifice, bore")) << off;
+  EXPECT_TRUE(test::says(other, "Why it is off: nothing that matters")) << other;
+}
+
+// A part that is called after its kind, and has neither length nor bore, is named once and no more.
+TEST(ExplainText, APartThatIsCalledAfterItsKindIsNamedOnce) {
+  const auto said = [](const std::string& name) {
+    Plumbing p;
+    Network& n = p.network;
+    p.supply = n.add_supply("tank", 2.0 * kPa);
+    const auto behind = n.add_place("behind"), air = n.add_air("row 1");
+    n.add_part(name, "tank", "behind", CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 60.0 * L_per_min});
+    RowPlumbing row;
+    row.row = 1;
+    row.width = 0.762;
+    row.airs = {air};
+    row.orifices = row.last_parts = {n.add_part("hole", behind, air, Part(Orifice{.bore = 1.0 * mm}, "hole"))};
+    p.rows = {row};
+    return explain_text(main_job({.name = "pumped", .job = test::plain_job(), .plumbing = p}), 1);
+  };
+  EXPECT_TRUE(test::holds(said("P1"), "'P1' (centrifugal pump)")) << said("P1");
+  const std::string text = said("centrifugal pump");
+  EXPECT_TRUE(test::holds(text, "centrifugal pump")) << text;
+  EXPECT_FALSE(test::holds(text, "(centrifugal pump") || test::holds(text, "()")) << text;
 }
 
 }  // namespace explain_text_test

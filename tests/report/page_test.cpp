@@ -249,5 +249,34 @@ TEST(Page, UnitsAreTheReaders) {
   EXPECT_FALSE(holds(layout_page(a, {}, {.units = UnitSystem::metric}), "gal/ac"));
 }
 
+// The valves open at 4 psi: at 2 psi nothing flows, and there is nothing to be uniform.
+TEST(Page, WhereNothingFlowsThereIsNoUniformity) {
+  Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
+  layout.job.pressure = 2.0 * units::psi;
+  const std::string html = layout_page(main_job(layout));
+  for (const char* of : {"coefficient of variation \\(n-1\\)", "Christiansen uniformity", "low-quarter uniformity"}) {
+    EXPECT_TRUE(std::regex_search(html, std::regex(std::string(of) + "</t[hd]><td[^>]*>-</td>"))) << of << html;
+  }
+  EXPECT_FALSE(holds(html, "nan"));
+  expect_balanced(html);
+}
+
+TEST(Page, TheGaugeStandsWhereTheFeedHosesPart) {
+  Layout layout = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml");
+  auto& bars = std::get<Toolbar>(layout.plumbing).manifolds;
+  const auto place = [&] {
+    const std::string html = layout_page(main_job(layout));
+    const std::size_t begin = html.find("gauge (") + 7;
+    return html.substr(begin, html.find(')', begin) - begin);
+  };
+  EXPECT_EQ(place(), "where the liquid enters the manifold");
+  bars[0].feed_length = from_si<Length>(2.0);
+  EXPECT_EQ(place(), "where the manifold's feed hose begins");
+  bars.push_back(bars[0]);
+  bars[0].last_row = 8;
+  bars[1].first_row = 9;
+  EXPECT_EQ(place(), "where the manifolds' feed hoses part");
+}
+
 }  // namespace page_test
 }  // namespace libflow

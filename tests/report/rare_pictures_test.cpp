@@ -158,7 +158,7 @@ TEST(RareLists, OneValveAtItsCrackPressureIsOne) {
   r.rows.resize(1);
   r.rows.front().row = 1;
   r.quantiles = {{0.05, {0.012, 0.0001}, {0.02, 0.001}}, {0.95, {0.03, 0.0003}, {0.06, 0.002}}};
-  r.machines = 4096;
+  r.machines = r.judged = 4096;
   r.replicates = r.share_replicates = 8;
   r.complete = true;
   r.at_crack = 1;

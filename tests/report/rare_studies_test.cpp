@@ -188,6 +188,10 @@ TEST(RarePoints, AsManyPointsButMoreEvenAtThem) {
   c.shared = 0;
   EXPECT_EQ(compare_points_sentence(c, UnitSystem::us),
             "'A bar' is the better one: even at 1 of 1 points against 0 for 'small bar'.");
+  // Of three there is a best one.
+  c.layouts.push_back(c.layouts[1]);
+  EXPECT_EQ(compare_points_sentence(c, UnitSystem::us),
+            "'A bar' is the best one: even at 1 of 1 points against 0 for 'small bar'.");
 }
 
 TEST(RarePoints, AHoseThatOneHasAloneIsNoneOfTheOther) {

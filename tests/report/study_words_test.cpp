@@ -260,5 +260,35 @@ TEST(EnvelopeWords, TheMapHasTicksAndTheJobsOwnPoint) {
   EXPECT_EQ(envelope_text(envelope(layout, warm, {.usable_speeds = false})).find('*'), std::string::npos);
 }
 
+// Two published limits speak of medium or fine soil, two of none (see above): on such soil all four count.
+TEST(NutrientWords, OnANamedSoilEveryLimitCounts) {
+  const std::string text = nutrients_text(agronomy(words_example("equal_hoses.toml"), {.soil = Soil::medium_or_fine}));
+  EXPECT_TRUE(says(text, "with corn seed: within all 4 published limits for medium or fine soil.")) << text;
+}
+
+// What brings no nitrogen and no potash is not held by a limit of salt; of one row there is no lowest and no highest.
+TEST(NutrientWords, OfPhosphateAloneAnyRateIsWithin) {
+  Layout layout = words_example("equal_hoses.toml");
+  LiquidRecord record = find_liquid("10-34-0").record();
+  record.analysis = Analysis{.p2o5 = 0.2};
+  layout.job.liquid = Liquid(record);
+  EXPECT_TRUE(says(nutrients_text(agronomy(layout)), "row 1, the"));
+  std::get<Toolbar>(layout.plumbing).rows = 1;
+  const std::string text = nutrients_text(agronomy(layout));
+  EXPECT_TRUE(says(text, "0.0 any ")) << text;
+  EXPECT_FALSE(says(text, "OVER")) << text;
+  EXPECT_FALSE(says(text, "inf ")) << text;
+  EXPECT_FALSE(says(text, "the lowest")) << text;
+}
+
+// Of plumbing place by place the card has no column for a drive's setting: pressures and cups.
+TEST(CardWords, OfALayoutPlaceByPlace) {
+  const Layout layout = words_example("tees.toml");
+  const SettingCard card = setting_card(layout, {.speeds = {layout.job.speed}, .rates = {layout.job.rate}});
+  const std::string text = setting_card_text(card);
+  EXPECT_TRUE(says(text, "gauge, psi")) << text;
+  EXPECT_TRUE(says(text, report_detail::shown_number<Pressure>(card.job.gauge, UnitSystem::us))) << text;
+}
+
 }  // namespace study_words_test
 }  // namespace libflow

@@ -41,7 +41,7 @@ ToleranceResult tolerance_text_result() {
   share.worst = {{-0.004, 0.01}, {0.7, 0.02}};
   share.first_order = 0.66;
   r.shares = {share};
-  r.machines = 4096;
+  r.machines = r.judged = 4096;
   r.replicates = r.share_replicates = 8;
   r.complete = true;
   r.seed = 1;
@@ -102,6 +102,8 @@ TEST(ToleranceText, SaysWhatIsMissing) {
   EXPECT_TRUE(says(text, "2 check valves stand exactly at their crack pressure")) << text;
   EXPECT_FALSE(says(text, "CV with")) << text;
   EXPECT_FALSE(says(text, "inf")) << text;
+  r.judged = 0;
+  EXPECT_EQ(tolerance_text(r).rfind("NO MACHINE drawn has an answer", 0), 0U) << "they were drawn, and none flows";
   r.machines = r.unsolved = 0;
   EXPECT_EQ(tolerance_text(r).rfind("NOTHING DONE", 0), 0U);
 }

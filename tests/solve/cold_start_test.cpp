@@ -92,5 +92,21 @@ TEST(ColdStart, FewStepsWhateverDrives) {
   }
 }
 
+// Outlets that are alike share what is pushed in: a first guess of each one's share is the answer, found in one step.
+TEST(ColdStart, OutletsThatAreAlikeNeedOneStep) {
+  for (const int count : {1, 2, 7}) {
+    Network n;
+    n.add_fed("feed", 2.0 * L_per_min);
+    for (int i = 0; i < count; ++i) {
+      const std::string row = fmt::format("row {}", i);
+      n.add_air(row);
+      n.add_part("orifice of " + row, "feed", row, Orifice{.bore = 1.5 * mm});
+    }
+    const Steps steps = steps_of(n, test::water());
+    EXPECT_EQ(steps.alone, 1) << count;
+    EXPECT_EQ(steps.packed, 1) << count;
+  }
+}
+
 }  // namespace cold_start_test
 }  // namespace libflow

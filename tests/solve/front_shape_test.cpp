@@ -77,6 +77,15 @@ std::vector<Case> cases() {
     all.push_back({grid(n), nested_dissection(grid(n))});
     all.push_back({grid(n), grid(n).minimum_degree()});
   }
+  // Two groups of their own: the last place of the first has no parent.
+  Joints two;
+  for (int i = 0; i < 400; ++i) {
+    if (i % 20 != 19) two.push_back({i, i + 1});
+    if (i + 20 < 400 && i / 20 != 9) two.push_back({i, i + 20});
+  }
+  const PlaceGraph halves(400, two);
+  all.push_back({halves, halves.minimum_degree()});
+  all.push_back({halves, nested_dissection(halves)});
   for (const int n : {30, 300}) {
     const PlaceGraph w = web(n, n, dice);
     all.push_back({w, w.minimum_degree()});

@@ -19,6 +19,7 @@
 #include <libflow/solve/system.hpp>
 #include <tests/support/errors.hpp>
 #include <tests/support/liquids.hpp>
+#include <tests/support/test_parts.hpp>
 
 namespace libflow {
 namespace newton_test {
@@ -79,6 +80,28 @@ TEST(Solution, StartsNotSolved) {
   EXPECT_FALSE(s.usable());
 }
 
+TEST(Newton, BeginsWithNothing) {
+  CoreShape shape;  // one edge between two held places
+  shape.a = {0};
+  shape.b = {1};
+  shape.one_way = {false};
+  shape.eliminate();
+  std::vector<Law> laws(1);
+  laws[0].linear = 1e6;
+  EXPECT_EQ(LinearOneWay(shape).flow, (std::vector<double>{0.0}));
+  EXPECT_EQ(LinearOneWay(shape).factorisations(), 0);
+  Newton newton(shape, laws);
+  EXPECT_EQ(newton.flow, (std::vector<double>{0.0}));
+  EXPECT_EQ(newton.iterations, 0);
+  EXPECT_EQ(newton.factorisations(), 0);
+  Potentials potential(2);
+  potential.set(0, 2e3);
+  ASSERT_TRUE(newton.solve({}, potential, {0.0}, {}, false));
+  EXPECT_NEAR(newton.flow[0], 2e-3, 1e-17);
+  EXPECT_EQ(newton.iterations, 1);  // a straight line is its own tangent
+  EXPECT_EQ(newton.factorisations(), 1);
+}
+
 TEST(Newton, ACheckValveExactlyAtItsCrackPressure) {
   // Alone, in a series run, and before a tee; the supply exactly at the crack pressure and one rounding either side.
   const double crack = 30e3;
@@ -111,6 +134,27 @@ TEST(Newton, ACheckValveExactlyAtItsCrackPressure) {
         EXPECT_LE(s.parts[0].flow, 1e-12) << "4e-12 Pa drive next to nothing";
       }
     }
+  }
+}
+
+// A rounding above its crack pressure a valve would pass less than a billionth of a billionth of what flows beside it:
+// that is none, wherever it stands among the parts.
+TEST(Newton, WhatOnlyRoundingOpensIsShut) {
+  for (const bool valve_first : {true, false}) {
+    Network n;
+    n.add_supply("tank", from_si<Pressure>(std::nextafter(30e3, 1e9)));
+    n.add_air("row");
+    const auto add_valve = [&] {
+      n.add_part("valve", "tank", "row", CheckValve{.crack = 30.0 * kPa, .passage_bore = 3.0 * mm});
+    };
+    if (valve_first) add_valve();
+    n.add_part("wide", "tank", "row", test::QuadraticPart{.k = 1.0, .linear = 1e6});
+    if (!valve_first) add_valve();
+    const Solution s = solve(n, test::water());
+    ASSERT_TRUE(s.usable()) << s.message;
+    EXPECT_NEAR(s.parts[n.find_part("wide")].flow, 30e-3, 1e-8);
+    EXPECT_EQ(s.parts[n.find_part("valve")].flow, 0.0);
+    EXPECT_EQ(s.parts[n.find_part("valve")].valve, ValveState::closed);
   }
 }
 
@@ -223,6 +267,30 @@ TEST(System, FedFlowsChangeBetweenSolves) {
   const Solution two = system.solve();
   EXPECT_NEAR(two.parts[0].flow, 2.0 * one.parts[0].flow, 1e-15 * two.parts[0].flow);
   EXPECT_GT(two.places[0].total_pressure, one.places[0].total_pressure);
+}
+
+// A pump pushes in what a tap takes, behind a valve that only lets in: more of it than the tap takes has no way, which
+// only the solve can tell where the flow changes after the network was checked. Then again it fits.
+TEST(System, AGivenFlowThatLosesItsWayBetweenSolvesIsRefused) {
+  Network n;
+  n.add_supply("tank", 1.0 * units::bar);
+  const auto pump = n.add_fed("pump", 1.0 * L_per_min);
+  n.add_drawn("tap", 1.0 * L_per_min);
+  n.add_part("valve", "tank", "pump", CheckValve{.crack = 20.0 * kPa, .passage_bore = 3.0 * mm});
+  n.add_part("hose", "pump", "tap", Hose{.length = 2.0 * m, .bore = 8.0 * mm});
+  System system(n, test::water());
+  ASSERT_TRUE(system.solve().usable());
+  n.set_fed_flow(pump, 2.0 * L_per_min);
+  try {
+    (void)system.solve();
+    ADD_FAILURE() << "nothing thrown";
+  } catch (const IllPosedError& e) {
+    EXPECT_NE(std::string(e.what()).find("no opening of the one-way parts lets it through"), std::string::npos);
+  }
+  n.set_fed_flow(pump, 0.5 * L_per_min);
+  const Solution less = system.solve();
+  ASSERT_TRUE(less.usable()) << less.message;
+  EXPECT_NEAR(less.parts[0].flow, 0.5e-3 / 60.0, 1e-17);
 }
 
 }  // namespace newton_test

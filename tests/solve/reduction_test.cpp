@@ -238,5 +238,34 @@ TEST(Reduction, ChangesNoAnswer) {
   }
 }
 
+// What hangs on nothing (refused before a solve) is reduced all the same: of a pair of dead ends nothing is left, and a
+// ring of its own is two runs, each of its parts in one of them.
+TEST(Reduction, GroupsOfTheirOwn) {
+  Network n;
+  n.add_supply("tank", 2.0 * bar);
+  n.add_air("row");
+  for (const char* id : {"a", "b", "c", "d", "e"}) n.add_place(id);
+  n.add_part("hose", "tank", "row", hose);
+  n.add_part("pair", "a", "b", hose);
+  n.add_part("ring 1", "c", "d", hose);
+  n.add_part("ring 2", "e", "d", hose);
+  n.add_part("ring 3", "e", "c", hose);
+  const std::vector<Law> laws = laws_of(n, test::water());
+  const Reduction r(n, laws);
+  EXPECT_FALSE(r.in_core(2));
+  EXPECT_FALSE(r.in_core(3));
+  ASSERT_EQ(r.core().size(), 3U);
+  std::vector<double> flow, potential(n.place_count(), 0.0);
+  r.expand(laws, {1.0, 2.0, 4.0}, flow, potential);
+  EXPECT_EQ(flow[0], 1.0);
+  EXPECT_EQ(flow[1], 0.0);
+  double ring = 0.0;
+  for (const std::size_t part : {2u, 3u, 4u}) {
+    EXPECT_TRUE(std::abs(flow[part]) == 2.0 || std::abs(flow[part]) == 4.0) << part;
+    ring += std::abs(flow[part]);
+  }
+  EXPECT_TRUE(ring == 8.0 || ring == 10.0) << ring;  // two parts on one run, one on the other
+}
+
 }  // namespace reduction_test
 }  // namespace libflow

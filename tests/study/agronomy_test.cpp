@@ -95,7 +95,9 @@ TEST(SeedLimits, ReadsCropsAndSoils) {
   using namespace agronomy_test;
   EXPECT_EQ(parse_crop("dry-bean"), Crop::dry_bean);
   EXPECT_EQ(parse_crop("spring wheat"), Crop::spring_wheat);
-  EXPECT_EQ(parse_soil("fine"), Soil::medium_or_fine);
+  EXPECT_EQ(parse_crop("spring_wheat"), Crop::spring_wheat);
+  for (const char* soil : {"fine", "medium", "medium or fine"}) EXPECT_EQ(parse_soil(soil), Soil::medium_or_fine);
+  EXPECT_EQ(parse_soil("sandy"), Soil::sandy);
   try {
     (void)parse_crop("soyben", "--crop");
     ADD_FAILURE() << "soyben is no crop";

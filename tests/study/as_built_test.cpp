@@ -5,7 +5,9 @@
 
 #include <cmath>
 #include <filesystem>
+#include <optional>
 #include <string>
+#include <variant>
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/report/main_job_text.hpp>
@@ -13,6 +15,7 @@
 #include <libflow/study/as_built.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/tolerance.hpp>
+#include <tests/toolbar/bars.hpp>
 
 namespace libflow {
 namespace as_built_test {
@@ -57,6 +60,26 @@ TEST(AsBuilt, TheVerdictOnPaperIsNotTheLastWord) {
             "This is the layout as drawn; real parts vary: 'libflow tolerance' says how even it is as built.");
   // A bar that is uneven as drawn needs no such line.
   EXPECT_EQ(as_built_sentence(main_job(read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "short_hoses.toml"))), "");
+}
+
+// The same plumbing, said row by row or place by place, is one machine.
+TEST(AsBuilt, PlaceByPlaceAsTheBarItself) {
+  Layout layout{.name = "bar", .job = test::plain_job(), .plumbing = test::plain_bar(6)};
+  layout.job.liquid = find_liquid("water");
+  layout.tolerances = {{.of = ToleranceOf::orifice_bore,
+                        .difference = {.kind = Distribution::Kind::normal, .deviation = 0.02},
+                        .relative = true}};
+  const std::optional<AsBuilt> bar = as_built(main_job(layout));
+  layout.plumbing = build_network(std::get<Toolbar>(layout.plumbing), layout.job);
+  const std::optional<AsBuilt> places = as_built(main_job(layout));
+  ASSERT_TRUE(bar && places);
+  EXPECT_NEAR(places->mean_cv / bar->mean_cv, 1.0, 1e-9);
+  EXPECT_NEAR(places->within, bar->within, 1e-12);
+  EXPECT_GT(bar->mean_cv, 0.02) << "flow goes about with the square of the bore";
+  // What a free form does not have cannot be off by anything: there is no answer, rather than a wrong one.
+  layout.tolerances.front() = {.of = ToleranceOf::side_slope,
+                               .difference = {.kind = Distribution::Kind::normal, .deviation = 0.02}};
+  EXPECT_FALSE(as_built(main_job(layout)));
 }
 
 }  // namespace as_built_test

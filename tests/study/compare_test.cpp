@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <string>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -185,6 +187,29 @@ TEST(Compare, NamesTheLayoutWithoutAnAnswer) {
   };
   named([&] { (void)compare(layouts); });
   named([&] { (void)compare_points(layouts, {8.0 * kmh}, {100.0 * L_per_ha}); });
+}
+
+// Hoses that are slow and thin lose in proportion to the flow, a narrow bar more than that: the higher rate is the more
+// uneven one. With a wide bar and short hoses of unequal length before square-law orifices it is the lower one.
+TEST(ComparePoints, TheWorstRowIsThatOfTheWorstPoint) {
+  Toolbar higher = plain_bar(8), lower = short_hoses();
+  higher.orifice.reset();
+  higher.hose.length = 5.0 * m;
+  higher.hose_bore = 3.0 * mm;
+  higher.manifolds[0].bore = 5.0 * mm;
+  lower.check_valve.reset();
+  std::vector<Layout> layouts{layout_of("higher", higher), layout_of("lower", lower)};
+  for (Layout& l : layouts) l.job.liquid = find_liquid("water");
+  const PointComparison c = compare_points(layouts, {8.0 * kmh}, {8.0 * L_per_ha, 25.0 * L_per_ha});
+  ASSERT_EQ(c.shared, 2U);
+  for (std::size_t k = 0; k < 2; ++k) {
+    const ComparedLayout& l = c.layouts[k];
+    const EnvelopePoint &worse = l.points[1 - k], &better = l.points[k];
+    EXPECT_GT(std::abs(worse.worst), 1.1 * std::abs(better.worst)) << l.layout.name;
+    EXPECT_EQ(l.worst, worse.worst);
+    EXPECT_EQ(l.worst_row, worse.worst_row);
+    EXPECT_EQ(l.cv, worse.cv);
+  }
 }
 
 }  // namespace compare_test

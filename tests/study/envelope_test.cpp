@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <limits>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <libflow/file/layout_file.hpp>
@@ -242,6 +243,52 @@ TEST(EnvelopeErrors, NameTheAxis) {
   test::expect_refused([&] { (void)envelope(free_form, axes); }, "side slopes");
   const EnvelopeAxes near_job{.speeds = {9.0 * kmh, 11.0 * kmh}, .rates = {90.0 * L_per_ha, 110.0 * L_per_ha}};
   EXPECT_TRUE(envelope(free_form, near_job).complete);
+}
+
+TEST(EnvelopeErrors, AnAxisHasAtMostAThousandValues) {
+  const Layout layout = map_layout(DriveControl::pump_speed);
+  EnvelopeAxes axes = coarse();
+  axes.speeds = spread(2.0 * kmh, 20.0 * kmh, 1001);
+  test::expect_refused([&] { (void)envelope(layout, axes); }, "envelope, speeds");
+  test::expect_message([&] { (void)envelope(layout, axes); }, "1 to 1000 values");
+  axes = coarse();
+  axes.temperatures = spread(celsius(1.0), celsius(30.0), 101);
+  test::expect_message([&] { (void)envelope(layout, axes); }, "1 to 100 values");
+}
+
+TEST(Envelope, AnAxisOfOneValueIsItsLowEndAndWhatLiesOutsideIsNotOnIt) {
+  EXPECT_EQ(spread(2.0 * kmh, 20.0 * kmh, 1), std::vector<Speed>{2.0 * kmh});
+  EXPECT_TRUE(spread(2.0 * kmh, 20.0 * kmh, 0).empty());
+  const std::vector<Speed> plain = spread(2.0 * kmh, 20.0 * kmh, 5);
+  EXPECT_EQ(spread(2.0 * kmh, 20.0 * kmh, 5, 1.0 * kmh), plain);
+  EXPECT_EQ(spread(2.0 * kmh, 20.0 * kmh, 5, 2.0 * kmh), plain);
+}
+
+static Limit limit_named(std::string name, double margin, LimitKind kind) {
+  Limit l;
+  l.name = std::move(name);
+  l.margin = margin;
+  l.kind = kind;
+  return l;
+}
+
+// What is only advised may have less room than what makes the point poor: it is not what is named.
+TEST(Envelope, APoorPointNamesWhatMakesItPoor) {
+  OperatingState s;
+  s.reached = true;
+  s.limits = {limit_named("pump reserve", -0.9, LimitKind::advised), limit_named("evenness", -0.2, LimitKind::wanted),
+              limit_named("hose rating", 0.1, LimitKind::stops)};
+  EnvelopePoint p = envelope_detail::point_of(s, Job{});
+  EXPECT_EQ(p.state, PointState::poor);
+  EXPECT_EQ(p.binding, "evenness");
+  EXPECT_EQ(p.margin, -0.2);
+  EXPECT_FALSE(p.advised);
+  // And an even one what comes next.
+  s.limits[1].margin = 0.05;
+  p = envelope_detail::point_of(s, Job{});
+  EXPECT_EQ(p.state, PointState::even);
+  EXPECT_EQ(p.binding, "evenness");
+  EXPECT_EQ(p.margin, 0.05);
 }
 
 }  // namespace envelope_test

@@ -157,5 +157,79 @@ TEST(EqualHoses, WithARowOfItsOwnTheBorderIsBracketed) {
   EXPECT_GT(furthest(with_orifice(layout, 1.001 * at.needed.bore)), layout.job.tolerance);
 }
 
+// A row that is valved off has no rate to be even: it is neither the furthest nor in the mean of the orifices' drops.
+TEST(EqualHoses, AShutRowDoesNotCount) {
+  Layout layout = unequal_bar();
+  std::get<Toolbar>(layout.plumbing).row_changes = {{.row = 1, .shut = true}};
+  const EqualHosesPoint at = equal_hoses(layout).points.front();
+  ASSERT_EQ(at.need, EqualHosesPoint::Need::some_orifice);
+  EXPECT_NEAR(at.needed.deviation / layout.job.tolerance, 1.0, 1e-6);
+  const Evenness e = with_orifice(layout, at.needed.bore);
+  double drop = 0.0, worst = 0.0;
+  for (const RowResult& r : e.rows) {
+    if (r.row == 1) continue;
+    drop += r.orifice_drop / 7.0;
+    worst = std::max(worst, std::abs(r.deviation));
+  }
+  EXPECT_NEAR(at.needed.orifice_drop / drop, 1.0, 1e-9);
+  EXPECT_NEAR(at.needed.deviation, worst, 1e-9);
+  EXPECT_NE(at.needed.row, 1);
+}
+
+// The search puts a hole of its own into every row: which one the layout has does not matter for what is needed.
+TEST(EqualHoses, WhatIsNeededDoesNotHangOnTheLayoutsOwnOrifice) {
+  Layout layout = unequal_bar();
+  const EqualHosesPoint plate = equal_hoses(layout).points.front();
+  Toolbar& bar = std::get<Toolbar>(layout.plumbing);
+  bar.orifice.reset();
+  const EqualHosesPoint none = equal_hoses(layout).points.front();
+  bar.orifice = OrificeByRating{.flow = 1.0 * L_per_min, .pressure = 50.0 * kPa};
+  const EqualHosesPoint rated = equal_hoses(layout).points.front();
+  for (const EqualHosesPoint* other : {&none, &rated}) {
+    EXPECT_EQ(other->need, plate.need);
+    EXPECT_NEAR(other->needed.bore / plate.needed.bore, 1.0, 1e-9);
+    EXPECT_EQ(other->shortest.bore, 0.0);
+  }
+  EXPECT_EQ(none.shortest.orifice_drop, 0.0);
+  EXPECT_GT(rated.shortest.orifice_drop, 0.0);
+  EXPECT_GT(none.shortest.deviation, rated.shortest.deviation) << "no orifice evens nothing out";
+}
+
+// What a junction loses hangs on how the flow splits there, which the slope by the bore does not know: bracketed.
+TEST(EqualHoses, WithJunctionLossesTheBorderIsBracketed) {
+  Layout layout = unequal_bar();
+  for (Manifold& bar : std::get<Toolbar>(layout.plumbing).manifolds) bar.junction_losses = true;
+  const EqualHosesPoint at = equal_hoses(layout).points.front();
+  ASSERT_EQ(at.need, EqualHosesPoint::Need::some_orifice);
+  EXPECT_FALSE(at.needed.exact_slope);
+  EXPECT_LE(at.needed.deviation, layout.job.tolerance * (1.0 + 1e-9));
+  EXPECT_NEAR(furthest(with_orifice(layout, at.needed.bore)), layout.job.tolerance, 1e-6);
+  EXPECT_GT(furthest(with_orifice(layout, 1.001 * at.needed.bore)), layout.job.tolerance);
+}
+
+// A hole is at most ten times as long as it is wide: in a plate of 45 mm none is drilled below 4.5 mm.
+TEST(EqualHoses, NoHoleIsTriedThatThePlateDoesNotAllow) {
+  Layout layout = unequal_bar();
+  std::get<Toolbar>(layout.plumbing).orifice = OrificeByBore{.bore = 4.8 * mm, .thickness = 45.0 * mm};
+  const EqualHosesPoint at = equal_hoses(layout).points.front();
+  EXPECT_EQ(at.need, EqualHosesPoint::Need::never);
+  EXPECT_GE(at.needed.bore, 4.5e-3);
+  EXPECT_LT(at.needed.pressure, EqualHoses::give_up_pressure);
+  EXPECT_GT(at.needed.deviation, layout.job.tolerance);
+}
+
+// On a slope the rows' heights come on top of their hoses: that point asks for more, though it is not the first.
+TEST(EqualHoses, TheStrictestPointIsFoundWhereverItStands) {
+  Layout layout = unequal_bar();
+  SizeChoices choices;
+  choices.side_slopes = {slope_percent(0.0), slope_percent(2.0)};
+  const EqualHoses a = equal_hoses(layout, choices);
+  ASSERT_EQ(a.points.size(), 2U);
+  EXPECT_EQ(a.strictest, 1U);
+  ASSERT_EQ(a.points[1].need, EqualHosesPoint::Need::some_orifice);
+  EXPECT_LT(a.points[1].needed.bore, a.points[0].needed.bore);
+  for (const HosesAt& with : a.with_one) EXPECT_EQ(with.bore, a.points[1].needed.bore);
+}
+
 }  // namespace equal_hoses_test
 }  // namespace libflow

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <filesystem>
+#include <numbers>
 #include <string>
 #include <utility>
 #include <vector>
@@ -195,6 +196,58 @@ TEST(MeteringCautions, AValveOrALineThatTakesTooMuchIsNamed) {
 
 // One row far off moves the mean; without it the others are within the tolerance of theirs. Counted by hand: nine rows
 // of 10 and one of 4 have the mean 9.4, of which 10 is 6.4 % above.
+/// What is asked about the orifices of the bar with these. @param most  highest gauge pressure
+static std::string asked_about(OrificeByBore hole, Length hose_bore, Pressure most) {
+  Layout layout = metered_bar(0.046 * inch);
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.hose_bore = hose_bore;
+  bar.orifice = hole;
+  const Plumbing plumbing = build_network(bar, layout.job);
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  const Evenness e = evaluate(plumbing, layout.job, solve_plumbing(plumbing, liquid), liquid);
+  for (const Caution& c : metering_cautions(plumbing, liquid, e, si(most))) {
+    if (c.code.starts_with("orifice")) return c.text;
+  }
+  return {};
+}
+
+// The bore that is named as the nearest is one that can be drilled: 0.05 to 50 mm, and not below a tenth of the plate.
+TEST(MeteringCautions, NoBoreIsNamedThatCannotBeDrilled) {
+  // Ten times 6 mm is no orifice; ten times 4 mm is one, but takes nothing.
+  const std::string narrow = asked_about({.bore = 6.0 * mm}, 8.0 * mm, 1.0 * Pa);
+  EXPECT_NE(narrow.find("times the pressure limit"), std::string::npos) << narrow;
+  EXPECT_EQ(narrow.find("Nearest"), std::string::npos) << narrow;
+  // A tenth of 6 mm meters well in a sheet of 1 mm; 7 mm of plate are more than ten times as long as that hole is wide.
+  const std::string sheet = asked_about({.bore = 6.0 * mm, .thickness = 1.0 * mm}, 6.0 * mm, 100.0 * bar);
+  EXPECT_NE(sheet.find("Nearest: "), std::string::npos) << sheet;
+  const std::string block = asked_about({.bore = 6.0 * mm, .thickness = 7.0 * mm}, 6.0 * mm, 100.0 * bar);
+  EXPECT_NE(block.find("is its bore right?"), std::string::npos) << block;
+  EXPECT_EQ(block.find("Nearest"), std::string::npos) << block;
+}
+
+// A wide hose in which the liquid runs is no slip: beyond 1 in it is asked about only where it creeps, below 0.2 ft/s.
+TEST(MeteringCautions, AWideHoseInWhichTheLiquidRunsIsNotAskedAbout) {
+  Layout layout = metered_bar(0.046 * inch);
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.hose_bore = 32.0 * mm;
+  bar.orifice = OrificeByBore{.bore = 6.0 * mm};
+  for (Manifold& m : bar.manifolds) m.bore = m.feed_bore = 60.0 * mm;
+  int told = 0, silent = 0;
+  for (const double velocity : {0.05, 0.07}) {  // 0.061 m/s are 0.2 ft/s
+    const double flow = velocity * std::numbers::pi / 4.0 * 0.032 * 0.032;
+    layout.job.rate = from_si<AreaRate>(flow / (si(bar.spacing) * si(layout.job.speed)));
+    const Plumbing plumbing = build_network(bar, layout.job);
+    const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+    const Evenness e = evaluate(plumbing, layout.job, solve_plumbing(plumbing, liquid), liquid);
+    ASSERT_NEAR(e.rows.front().flow / flow, 1.0, 0.1);
+    const Cautions found = wide_hose_cautions(bar, plumbing, e);
+    EXPECT_EQ(found.empty(), velocity > 0.061) << velocity;
+    (found.empty() ? silent : told) += 1;
+  }
+  EXPECT_EQ(told, 1);
+  EXPECT_EQ(silent, 1);
+}
+
 TEST(Verdict, TheRowThatPullsTheMean) {
   std::vector<std::pair<int, double>> rates;
   for (int row = 1; row <= 10; ++row) rates.emplace_back(row, row == 7 ? 4.0 : 10.0);

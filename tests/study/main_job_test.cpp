@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <limits>
+#include <vector>
 
 #include <libflow/study.hpp>
 #include <tests/support/errors.hpp>
@@ -126,6 +127,33 @@ TEST(MainJob, BadInputIsRefused) {
   layout = {.name = "free", .job = plain_job(), .plumbing = two_free_rows(2e-6)};
   layout.job.rate = from_si<AreaRate>(-1.0);
   expect_refused([&] { (void)main_job(layout); }, "job, rate");
+}
+
+// On a side slope the lowest check valve bears the liquid in the bar: where it stands higher than the crack pressure it
+// runs out there after a stop, and the main job foretells it.
+TEST(MainJob, ForetellsWhatRunsOutAfterAStop) {
+  Toolbar t = plain_bar(16);
+  t.side_slope = slope_percent(20.0);
+  t.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 0.1 * m};
+  for (const bool strong : {false, true}) {
+    t.check_valve = test::plain_valve();
+    t.check_valve->crack = (strong ? 10.0 : 0.5) * psi;
+    const Answer a = main_job(layout_of(t));
+    std::vector<Caution> told;
+    for (const Caution& c : a.evenness.cautions) {
+      if (c.code == "dribbles-after-stop") told.push_back(c);
+    }
+    if (strong) {
+      EXPECT_TRUE(told.empty());
+      continue;
+    }
+    ASSERT_EQ(told.size(), 1U);
+    EXPECT_EQ(told[0].subject, "row 1") << "the right end is up";
+    EXPECT_NEAR(told[0].limit, si(0.5 * psi), 1e-9);
+    // The highest point is row 16: 15 spacings along the bar, times the sine of the slope.
+    const double height = 15.0 * si(30.0 * inch) * 0.2 / std::hypot(1.0, 0.2);
+    EXPECT_NEAR(told[0].value / (a.liquid.density * 9.80665 * height), 1.0, 1e-6);
+  }
 }
 
 }  // namespace main_job_test

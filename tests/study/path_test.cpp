@@ -127,6 +127,42 @@ TEST(Path, RefusesRowsToWhichNoWayLeads) {
   }
   expect_refused([&] { (void)path_to_row(a, 3); }, "row 3");
   EXPECT_EQ(path_to_row(a, 4).row, 4);
+  // A row of no outlet, and no rows at all.
+  Answer without = a;
+  without.plumbing.rows[1].airs.clear();
+  without.plumbing.rows[1].last_parts.clear();
+  expect_refused([&] { (void)path_to_row(without, 2); }, "row 2");
+  without.plumbing.rows.clear();
+  test::expect_message([&] { (void)path_to_row(without, 1); }, "there is no row 1");
+}
+
+// A bypass that lets most of what a pump moves back to its inlet: more comes to the inlet from the bypass than from the
+// tank, and the way to the row is the tank's all the same.
+TEST(Path, LeavesAPumpsBypassAside) {
+  Plumbing p;
+  Network& n = p.network;
+  p.supply = n.add_supply("tank", 0.0 * bar);
+  n.add_place("inlet");
+  n.add_place("outlet");
+  const auto air = n.add_air("row 1");
+  n.add_part("suction", "tank", "inlet", QuadraticPart{.k = 1e9});
+  n.add_part("pump", "inlet", "outlet", CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 60.0 * L_per_min});
+  n.add_part("bypass", "outlet", "inlet", QuadraticPart{.k = 1e12});
+  const auto hole = n.add_part("hole", n.find_place("outlet"), air, Part(Orifice{.bore = 2.0 * mm}));
+  p.rows.push_back({.row = 1,
+                    .x = 0.0,
+                    .width = 1.0,
+                    .airs = {air},
+                    .last_parts = {hole},
+                    .orifices = {},
+                    .check_valves = {},
+                    .hoses = {}});
+  const Answer a = main_job({.name = "bypass", .job = test::plain_job(), .plumbing = std::move(p)});
+  const auto flow = [&](const char* id) { return a.solution.parts[a.plumbing.network.find_part(id)].flow; };
+  ASSERT_GT(flow("bypass"), 2.0 * flow("suction"));
+  const RowPath path = path_to_row(a, 1);
+  EXPECT_EQ(parts_of(a, path), (std::vector<std::string>{"suction", "pump", "hole"}));
+  expect_adds_up(a, path);
 }
 
 }  // namespace path_test

@@ -54,6 +54,47 @@ TEST(PlumbingEdit, KeepsWhatItDoesNotName) {
   EXPECT_EQ(list.hoses.back().bore, narrow.bore);
 }
 
+// What throttles a length of the bar stands between it and the port behind it: it is then the leg of that port's tee,
+// on the left or on the right of it, and the tees go on joining the parts that meet there.
+TEST(PlumbingEdit, AThrottleIsTheLegOfTheTeeThatItStandsAt) {
+  const Job job = test::plain_job();
+  const LiquidState liquid = job.liquid.at(job.temperature);
+  const Plumbing before = build_network(edit_bar(), job);
+  const Solution open = solve_plumbing(before, liquid);
+  const Part lossless(Hose{.length = from_si<Length>(1e-6), .bore = 25.0 * mm}, "throttle");
+  const Part narrow(Orifice{.bore = 2.0 * mm}, "throttle");
+  for (const TeeAt& tee : before.tees) {
+    for (const auto& leg : {tee.left, tee.right}) {
+      if (!leg) continue;
+      const Plumbing after = edited(before, {.throttled = {{*leg, lossless}}});
+      for (const TeeAt& t : after.tees) {
+        std::vector<Network::PartIndex> legs = t.branches;
+        if (t.left) legs.push_back(*t.left);
+        if (t.right) legs.push_back(*t.right);
+        for (const Network::PartIndex part : legs) {
+          EXPECT_TRUE(after.network.from(part) == t.place || after.network.to(part) == t.place)
+              << after.network.part(part).id << " is no leg of the tee at " << after.network.place(t.place).id;
+        }
+      }
+      const Solution same = solve_plumbing(after, liquid);
+      ASSERT_TRUE(same.usable()) << same.message;
+      // The same total is fed; what the throttle does not lose no row notices.
+      double behind = 0.0, less = 0.0;
+      const Plumbing closed = edited(before, {.throttled = {{*leg, narrow}}});
+      const Solution throttled = solve_plumbing(closed, liquid);
+      ASSERT_TRUE(throttled.usable()) << throttled.message;
+      for (const RowPlumbing& row : before.rows) {
+        const auto last = row.last_parts.front();
+        EXPECT_NEAR(same.parts[last].flow / open.parts[last].flow, 1.0, 1e-6) << row.row;
+        behind = std::max(behind, throttled.parts[last].flow / open.parts[last].flow);
+        less = std::min(less, throttled.parts[last].flow / open.parts[last].flow - 1.0);
+      }
+      EXPECT_GT(behind, 1.001) << "what the throttle keeps from the rows behind it goes to the others";
+      EXPECT_LT(less, -0.001);
+    }
+  }
+}
+
 // A scenario's hose bore is the hose's: the tee at its port stays, as it does where a hose is exchanged on the machine.
 // A bar that is built with other hoses gets other tees.
 TEST(ScenarioTees, KeepTheirBoresWhenAHoseHasAnother) {

@@ -60,6 +60,13 @@ TEST(PressureLimit, IsStatedOrAssumedOrThePumpsOwn) {
   const Layout driven = read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "pump_and_tank_bar.toml");
   EXPECT_FALSE(pressure_limit(driven));
   EXPECT_EQ(assumed_limit_sentence(driven), "");
+  // Of a job alone nothing is known but what it states.
+  Job job = driven.job;
+  job.pump_limit.reset();
+  EXPECT_FALSE(pressure_limit(job, nullptr, nullptr));
+  job.pump_limit = 40.0 * psi;
+  ASSERT_TRUE(pressure_limit(job, nullptr, nullptr));
+  EXPECT_FALSE(pressure_limit(job, nullptr, nullptr)->assumed);
 }
 
 TEST(PressureLimit, AnAssumptionIsSaidWithTheKeyThatReplacesIt) {

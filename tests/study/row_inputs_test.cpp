@@ -73,6 +73,19 @@ TEST(RowInputs, SaysWhyItCannot) {
   EXPECT_NE(inputs_of_row(main_job(free), 2).refused.find("place by place"), std::string::npos);
 }
 
+TEST(RowInputs, ARowThatIsValvedOffHasNoDeviationAndNothingThatMakesIt) {
+  Layout layout = valved_bar();
+  bar_of_row_inputs(layout).hose = {.kind = HoseSchedule::Kind::shortest, .extra = 1.0 * m};
+  bar_of_row_inputs(layout).row_changes = {{.row = 2, .shut = true}};
+  const Answer a = main_job(layout);
+  const RowInputs shut = inputs_of_row(a, 2), open = inputs_of_row(a, 3);
+  EXPECT_TRUE(shut.refused.empty()) << shut.refused;
+  EXPECT_EQ(shut.deviation, 0.0);
+  EXPECT_TRUE(shut.inputs.empty());
+  EXPECT_FALSE(open.inputs.empty());
+  for (const RowInput& i : open.inputs) EXPECT_EQ(i.name.find("row 2 "), std::string::npos) << i.name;
+}
+
 // Valves that crack below the supply's pressure, but on the even bar, whose valves are all alike, none opens: the way
 // from the one to the other begins where nothing flows.
 TEST(RowInputs, AWayThatBeginsWithoutFlowIsSaid) {

@@ -125,6 +125,45 @@ TEST(SizeBand, WhatIsSureIsRecommendedOnlyWhereItCostsLittle) {
   EXPECT_FALSE(cheap.winner_band[0].holds && cheap.winner_band[1].holds);
 }
 
+// Prices that are nearly one and parts that scatter: of the choices that are sure and cost little more, the cheapest
+// that is, but for a per cent, as often even as built as the best of them; what is not sure is not asked.
+TEST(SizeBand, AmongTheSureTheOneThatIsEvenAsBuiltIsRecommended) {
+  SizeFile file = band_example();
+  file.choices.hose_bores = {0.375 * inch, 0.5 * inch};
+  file.choices.hose_prices = {1.01, 1.00};
+  file.choices.cuts = {Cut::equal};
+  file.choices.verify = 1;
+  Tolerance bores{.of = ToleranceOf::orifice_bore};
+  bores.difference.deviation = 1e-5;
+  Tolerance hoses{.of = ToleranceOf::hose_bore};
+  hoses.difference.deviation = 0.02;
+  hoses.relative = true;
+  file.layout.tolerances = {bores, hoses};
+  const SizeAnswer a = size_toolbar(file.layout, file.choices);
+  ASSERT_TRUE(a.sure);
+  const double most = (1.0 + SizeAnswer::may_cost_more) * a.winner()->price;
+  ASSERT_LE(a.fits[*a.sure].price, most);
+  std::vector<std::size_t> sure;
+  double best = 0.0, best_of_all = 0.0;
+  for (std::size_t k = 0; k < a.fits.size() && a.fits[k].price <= most * (1.0 + 1e-9); ++k) {
+    ASSERT_TRUE(a.fits[k].built) << k;
+    best_of_all = std::max(best_of_all, a.fits[k].built->within);
+    const SizeChoice& choice = a.fits[k].choice;
+    const double use = std::max(used_at_end(a.problem, choice, false), used_at_end(a.problem, choice, true));
+    if (use > 1.0 + 1e-9) continue;
+    sure.push_back(k);
+    best = std::max(best, a.fits[k].built->within);
+  }
+  ASSERT_GT(sure.size(), 1U) << "the example of a choice among several";
+  ASSERT_GT(best_of_all, best + SizeAnswer::as_even) << "the example of an evener one that is not sure";
+  EXPECT_EQ(sure.front(), *a.sure);
+  const auto expected = std::find_if(
+      sure.begin(), sure.end(), [&](std::size_t k) { return a.fits[k].built->within >= best - SizeAnswer::as_even; });
+  EXPECT_EQ(a.best, *expected);
+  EXPECT_GT(a.best, *a.sure);
+  EXPECT_TRUE(a.is_sure());
+}
+
 TEST(SizeBand, AMeasuredViscosityHasNoBand) {
   SizeFile file = band_example();
   file.layout.job.liquid =

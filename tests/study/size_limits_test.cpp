@@ -178,12 +178,76 @@ TEST(SizeLimits, TheEnvelopeBetweenTheCornersCounts) {
   const SizeBinding broken = nearest_miss(a);
   EXPECT_EQ(broken.limit, SizeLimit::evenness);
   EXPECT_NEAR(std::abs(broken.value), between, 1e-6);
+  // Stopped before it could be searched anew: it is not called verified.
+  const SizeAnswer stopped = size_toolbar(layout, c, [](std::size_t done, std::size_t all) { return done < all; });
+  EXPECT_FALSE(stopped.complete);
+  ASSERT_EQ(stopped.fits.size(), 1U);
+  EXPECT_FALSE(stopped.verified.holds);
+  EXPECT_NEAR(stopped.verified.worst_deviation, between, 1e-6);
+  EXPECT_EQ(stopped.verified.added, 0U);
   // With room for it the same choice is verified there.
   layout.job.tolerance = 1.01 * between;
   const SizeAnswer wide = size_toolbar(layout, c);
   ASSERT_EQ(wide.fits.size(), 1U);
   EXPECT_TRUE(wide.verified.holds);
   EXPECT_NEAR(wide.verified.worst_deviation, between, 1e-6);
+}
+
+// The same of the thick end of the viscosity's band, where the flow is laminar at the slow corner, while that of the
+// likely viscosity, a sixth of it, is turbulent everywhere: what holds at both corners of both is not sure.
+TEST(SizeLimits, TheEnvelopeBetweenTheCornersCountsOverTheBandToo) {
+  Layout layout = limited_bar();
+  Toolbar& t = limited(layout);
+  t.hose = {.kind = HoseSchedule::Kind::shortest, .extra = 0.5 * m};
+  t.hose_bore = 6.0 * mm;
+  t.orifice = OrificeByBore{.bore = 2.4 * mm};
+  LiquidRecord record =
+      Liquid::from_points("banded", {{from_si<Density>(1000.0), celsius(20.0)}}, {{1.0 * mPa_s, celsius(20.0)}})
+          .record();
+  record.viscosity.front().low = 0.9e-3;
+  record.viscosity.front().high = 6e-3;
+  layout.job.liquid = Liquid(record);
+  layout.job.temperature = celsius(20.0);
+  SizeChoices c = as_it_is(layout);
+  c.cuts = {Cut::shortest};
+  c.most_pressure = 2000.0 * psi;
+  c.verify = 9;
+  const auto rate_of = [&](double re) {  // of the thick product
+    const double flow = re * M_PI * 0.006 * 6e-3 / (4.0 * 1000.0);
+    return from_si<AreaRate>(flow / (si(30.0 * inch) * si(layout.job.speed)));
+  };
+  c.rates = {rate_of(2200.0), rate_of(10000.0)};
+  const auto furthest = [&](double re, double viscosity) {
+    Layout at = layout;
+    const SizeProblem p = size_problem(layout, c);
+    at.plumbing = toolbar_for(p, size_detail::all_candidates(p).front().choice);
+    at.job.rate = rate_of(re);
+    at.job.liquid = layout.job.liquid.with_viscosity(from_si<Viscosity>(viscosity), celsius(20.0));
+    double worst = 0.0;
+    for (const RowResult& r : main_job(at).evenness.rows) worst = std::max(worst, std::abs(r.deviation));
+    return worst;
+  };
+  const double corners = std::max(furthest(2200.0, 6e-3), furthest(10000.0, 6e-3));
+  const double between = furthest(2200.0 + 7800.0 / 8.0, 6e-3);
+  layout.job.tolerance = 0.5 * (corners + between);
+  for (const double viscosity : {0.9e-3, 1e-3}) {
+    for (int k = 0; k <= 8; ++k) ASSERT_LT(furthest(2200.0 + 975.0 * k, viscosity), layout.job.tolerance);
+  }
+  const SizeAnswer a = size_toolbar(layout, c);
+  ASSERT_EQ(a.fits.size(), 1U) << "at the likely viscosity it holds everywhere";
+  EXPECT_TRUE(a.verified.holds);
+  EXPECT_GE(a.verified.added, 1U);
+  EXPECT_FALSE(a.sure);
+  EXPECT_FALSE(a.is_sure());
+  ASSERT_EQ(a.band.size(), 2U);
+  EXPECT_TRUE(a.band[0].holds);
+  EXPECT_FALSE(a.band[1].holds);
+  EXPECT_GT(std::abs(a.band[1].binding.value), layout.job.tolerance);
+  // With room for it the same is sure, and verified so.
+  layout.job.tolerance = 1.05 * std::max(between, furthest(2200.0 + 7800.0 / 4.0, 6e-3));
+  const SizeAnswer wide = size_toolbar(layout, c);
+  EXPECT_TRUE(wide.is_sure());
+  EXPECT_EQ(wide.verified.added, 0U);
 }
 
 // With tees at the ports of a bar that is fed at both ends, a hose of less than a tenth of its bore cannot be.
@@ -203,6 +267,11 @@ TEST(SizeLimits, AChoiceThatCannotBeIsCountedAndSaid) {
   ASSERT_EQ(a.fits.size(), 1U);
   EXPECT_EQ(si(toolbar_for(a.problem, a.fits[0].choice).hose_bore), 0.010);
   EXPECT_TRUE(a.complete);
+  c.hose_bores.push_back(1.5 * mm);
+  const SizeAnswer two = size_toolbar(layout, c);
+  EXPECT_EQ(two.refused, 2U);
+  EXPECT_EQ(two.refusal, a.refusal) << "of the first";
+  EXPECT_EQ(two.fits.size(), 1U);
   c.cracks = {4.0 * psi};
   test::expect_message([&] { (void)size_toolbar(layout, c); }, "no check valve");
 }

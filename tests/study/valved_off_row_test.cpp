@@ -9,6 +9,7 @@
 #include <optional>
 #include <utility>
 
+#include <libflow/study/agronomy.hpp>
 #include <libflow/study/as_built.hpp>
 #include <libflow/study/drawdown.hpp>
 #include <libflow/study/lines.hpp>
@@ -80,6 +81,26 @@ TEST(ValvedOffRow, HoldsNothing) {
   // 2 m of 10 mm hose.
   EXPECT_NEAR(all.held - one_off.held, std::numbers::pi / 4.0 * 1e-4 * 2.0, 1e-12);
   EXPECT_EQ(one_off.rows.size(), 7U);
+}
+
+// What the furrows bring is that of the seven others; the lowest is one of them. 10-34-0 is a tenth nitrogen by mass.
+TEST(ValvedOffRow, BringsNoNutrients) {
+  Layout layout = driven_with_one_off();
+  layout.job.liquid = find_liquid("10-34-0");
+  layout.job.rate = 30.0 * L_per_ha;
+  std::get<Toolbar>(layout.plumbing).drive.reset();
+  const Agronomy a = agronomy(layout);
+  ASSERT_EQ(a.rows.size(), 7U);
+  double sum = 0.0;
+  for (const RowNutrients& r : a.rows) {
+    EXPECT_NE(r.row, static_cast<int>(off) + 1);
+    sum += si(r.rates.n) / 7.0;
+  }
+  EXPECT_NE(a.lowest.row, static_cast<int>(off) + 1);
+  EXPECT_GT(si(a.lowest.rates.n), 0.0);
+  const double density = layout.job.liquid.at(layout.job.temperature).density;
+  EXPECT_NEAR(sum / (0.10 * density * si(layout.job.rate)), 1.0, 1e-6);
+  EXPECT_NEAR(si(a.spacing), si(30.0 * inch), 1e-12);
 }
 
 }  // namespace valved_off_row_test

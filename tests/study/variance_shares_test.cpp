@@ -134,5 +134,40 @@ TEST(VarianceShares, StopWithWholeReplicates) {
   EXPECT_THROW((void)variance_shares(f, {0}, {.points = 100}), InputError);
 }
 
+// Wherever it is stopped, by the one who is told or by the function itself: four matrices of points make a replicate of
+// two groups, and a part of one is none.
+TEST(VarianceShares, StopAmidAReplicateAnywhere) {
+  for (std::size_t last = 0; last <= 8; ++last) {
+    std::size_t asked = 0;
+    const PointFunction gives_up = [&](const Eigen::ArrayXXd& u) {
+      return asked++ < last ? Eigen::ArrayXXd(u.leftCols(1)) : Eigen::ArrayXXd();
+    };
+    const PointFunction whole = [](const Eigen::ArrayXXd& u) { return Eigen::ArrayXXd(u.leftCols(1)); };
+    const VarianceShareOptions few{.points = 64, .replicates = 2};
+    const VarianceShares by_function = variance_shares(gives_up, {0, 1}, few);
+    const VarianceShares by_progress =
+        variance_shares(whole, {0, 1}, few, [&](std::size_t done, std::size_t) { return done <= last; });
+    for (const VarianceShares& found : {by_function, by_progress}) {
+      EXPECT_EQ(found.replicates, last / 4) << last;
+      EXPECT_EQ(found.complete, last == 8) << last;
+      EXPECT_EQ(found.shares.size(), last < 4 ? 0U : 1U) << last;
+      EXPECT_EQ(found.variance.size(), found.shares.size()) << last;
+    }
+  }
+}
+
+// What does not vary has no shares: noughts, no nought over nought.
+TEST(VarianceShares, OfAConstantAreNone) {
+  const PointFunction f = [](const Eigen::ArrayXXd& u) { return Eigen::ArrayXXd::Constant(u.rows(), 1, 3.0); };
+  const VarianceShares found = variance_shares(f, {0, 1}, {.points = 64, .replicates = 3});
+  ASSERT_TRUE(found.complete);
+  EXPECT_EQ(found.variance[0].value, 0.0);
+  for (const VarianceShare& share : found.shares[0]) {
+    EXPECT_EQ(share.first_order.value, 0.0);
+    EXPECT_EQ(share.total.value, 0.0);
+    EXPECT_EQ(share.total.error, 0.0);
+  }
+}
+
 }  // namespace variance_shares_test
 }  // namespace libflow

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include <libflow/file/layout_file.hpp>
+#include <libflow/parts/hose.hpp>
 #include <libflow/report/verdict.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/verdict.hpp>
@@ -73,6 +74,56 @@ TEST(HeldPressure, HangsOnTheViscosity) {
   EXPECT_EQ(verdict_state(a), VerdictState::unsure);
   EXPECT_TRUE(verdict_depends_on_viscosity(a));
   EXPECT_EQ(verdict_state(main_job(even_bar())), VerdictState::good) << "a control that reaches the rate does not";
+}
+
+// An end of the viscosity's band at which the layout has no answer is one at which it is not good.
+TEST(VerdictOverTheBand, AnEndWithoutAnAnswerLeavesAGoodBarUnsure) {
+  Answer a = main_job(even_bar());
+  ASSERT_EQ(verdict_state(a), VerdictState::good);
+  const ViscosityEnd none{.viscosity = 1.0, .upper = true, .stop = "no answer"};
+  a.viscosity_band = {none};
+  EXPECT_TRUE(changes_verdict(a, none));
+  EXPECT_TRUE(verdict_depends_on_viscosity(a));
+  EXPECT_EQ(verdict_state(a), VerdictState::unsure);
+  EXPECT_EQ(verdict_word(a), "EVEN, not sure");
+  // What is uneven stays so.
+  a.evenness.even = false;
+  EXPECT_EQ(verdict_state(a), VerdictState::bad);
+  EXPECT_EQ(verdict_word(a), "NOT EVEN");
+}
+
+// Five open rows and one that is valved off, one of them 40 % above its fellows: their mean is 8 % too high, and all
+// are outside 5 % of it; without the one all are even.
+TEST(RowThatPullsTheMean, IsFoundBesideARowThatIsValvedOff) {
+  Evenness e;
+  e.tolerance = 0.05;
+  const double rates[] = {1.0, 1.0, 1.4, 0.0, 1.0, 1.0};
+  for (int row = 1; row <= 6; ++row) {
+    RowResult r;
+    r.row = row;
+    r.shut = row == 4;
+    r.rate = rates[row - 1];
+    r.deviation = r.rate / 1.08 - 1.0;
+    e.rows.push_back(r);
+    if (!r.shut) e.outside.push_back(row);
+  }
+  EXPECT_EQ(row_that_pulls_the_mean(e), 3);
+  // Were it open and dry, no single row would be to blame.
+  e.rows[3].shut = false;
+  EXPECT_EQ(row_that_pulls_the_mean(e), 0);
+}
+
+// Where no row is drawn no rate is wanted, and none is missed.
+TEST(OtherRateHeld, IsNotToldWhereNothingIsWanted) {
+  Plumbing p;
+  p.supply = p.network.add_supply("pump", 1.0 * bar);
+  p.network.add_air("end");
+  p.network.add_part("line", "pump", "end", Hose{.length = 1.0 * m, .bore = 10.0 * mm});
+  const Layout layout{.name = "a line", .job = even_bar().job, .plumbing = p};
+  const Answer a = main_job(layout);
+  ASSERT_TRUE(a.solution.usable());
+  EXPECT_FALSE(other_rate_held(p, layout.job, a.evenness));
+  EXPECT_EQ(short_of_rate(a), nullptr);
 }
 
 }  // namespace verdict_test

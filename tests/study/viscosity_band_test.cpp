@@ -5,8 +5,11 @@
 
 #include <cmath>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
+#include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
 #include <libflow/file/layout_file.hpp>
@@ -15,6 +18,7 @@
 #include <libflow/report/verdict.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/operating_point.hpp>
+#include <tests/support/driven_bars.hpp>
 
 namespace libflow {
 namespace viscosity_band_test {
@@ -135,6 +139,102 @@ TEST(ViscosityBand, AMeasuredViscosityHasNone) {
   const Answer a = main_job(layout);
   EXPECT_TRUE(a.viscosity_band.empty());
   EXPECT_EQ(main_job_text(a).find("Over the band"), std::string::npos);
+}
+
+/// Two hoses of 5 m, the wanted total fed in.
+static Layout free_form_band() {
+  Layout layout = band_bar(0.0);
+  layout.job.pump_limit.reset();
+  Plumbing p;
+  p.supply = p.network.add_fed("pump", 1.0 * L_per_min);
+  for (int row = 1; row <= 2; ++row) {
+    const auto air = p.network.add_air(fmt::format("row {}", row));
+    const auto hose =
+        p.network.add_part(fmt::format("hose {}", row), p.supply, air, Part(Hose{.length = 5.0 * m, .bore = 8.0 * mm}));
+    p.rows.push_back({.row = row,
+                      .x = 0.0,
+                      .width = 0.762,
+                      .hose_length = 5.0,
+                      .airs = {air},
+                      .last_parts = {hose},
+                      .orifices = {},
+                      .check_valves = {},
+                      .hoses = {hose}});
+  }
+  feed_wanted_flow(p, p.supply, layout.job);
+  layout.plumbing = std::move(p);
+  return layout;
+}
+
+// What stops the thick end is named as it is in that kind of layout: a pump's limit, or a supply's.
+TEST(ViscosityBand, TheLimitThatStopsTheThickEndIsNamed) {
+  Drive strong = test::plain_drive();
+  strong.pump = CentrifugalPump{.shutoff = 40.0 * bar, .free_flow = 120.0 * L_per_min};
+  strong.suction.bore = strong.delivery.bore = 50.0 * mm;
+  Layout driven = test::driven_layout(strong);
+  driven.job.liquid = find_liquid("10-34-0");
+  driven.job.temperature = celsius(10.0);
+  for (Layout layout : {driven, free_form_band()}) {
+    SCOPED_TRACE(layout.name);
+    const bool drive = std::holds_alternative<Toolbar>(layout.plumbing);
+    const Answer open = main_job(layout);
+    ASSERT_EQ(open.viscosity_band.size(), 2U);
+    const double likely = open.evenness.supply_pressure, thick = open.viscosity_band[1].pressure;
+    ASSERT_GT(thick, 1.01 * likely);
+    layout.job.pump_limit = from_si<Pressure>(0.5 * (likely + thick));
+    const Answer a = main_job(layout);
+    EXPECT_TRUE(a.viscosity_band[0].stop.empty()) << a.viscosity_band[0].stop;
+    EXPECT_EQ(a.viscosity_band[1].stop, drive ? "pump limit" : "pressure limit");
+    EXPECT_TRUE(a.viscosity_band[1].solved);
+    EXPECT_NEAR(a.viscosity_band[1].pressure / thick, 1.0, 1e-9);
+  }
+}
+
+static Liquid banded(double low, double value, double high) {
+  LiquidRecord record;
+  record.id = record.name = "own";
+  PropertyPoint density, viscosity;
+  density.temperature = viscosity.temperature = 293.15;
+  density.value = 1300.0;
+  viscosity.value = value;
+  viscosity.low = low;
+  viscosity.high = high;
+  record.density = {density};
+  record.viscosity = {viscosity};
+  return Liquid(record);
+}
+
+TEST(ViscosityBand, AnEndThatIsTheLikelyViscosityIsNoOther) {
+  Layout layout = band_bar(0.0);
+  layout.job.temperature = celsius(20.0);
+  layout.job.liquid = banded(0.1, 0.1, 0.2);
+  const std::vector<ViscosityEnd> upper = over_viscosity_band(layout);
+  ASSERT_EQ(upper.size(), 1U);
+  EXPECT_TRUE(upper[0].upper);
+  EXPECT_NEAR(upper[0].viscosity, 0.2, 1e-12);
+  layout.job.liquid = banded(0.05, 0.1, 0.1);
+  const std::vector<ViscosityEnd> lower = over_viscosity_band(layout);
+  ASSERT_EQ(lower.size(), 1U);
+  EXPECT_FALSE(lower[0].upper);
+}
+
+// An end of the band beyond the thickest liquid that is computed (100 Pa s) has no answer; the likely one keeps its
+// own.
+TEST(ViscosityBand, AnEndThatCannotBeComputedSaysWhyAndTheAnswerStays) {
+  Layout layout = band_bar(0.0);
+  layout.job.liquid = banded(50.0, 60.0, 99.0);  // at 20 C; at 10 C a third more
+  layout.job.temperature = celsius(10.0);
+  const LiquidState liquid = layout.job.liquid.at(layout.job.temperature);
+  ASSERT_LT(liquid.viscosity, 100.0);
+  ASSERT_GT(*liquid.viscosity_high, 100.0);
+  Answer a;
+  ASSERT_NO_THROW(a = main_job(layout));
+  EXPECT_TRUE(a.solution.usable());
+  ASSERT_EQ(a.viscosity_band.size(), 2U);
+  EXPECT_TRUE(a.viscosity_band[0].solved);
+  EXPECT_FALSE(a.viscosity_band[1].solved);
+  EXPECT_FALSE(a.viscosity_band[1].even);
+  EXPECT_NE(a.viscosity_band[1].stop.find("viscosity"), std::string::npos) << a.viscosity_band[1].stop;
 }
 
 }  // namespace viscosity_band_test

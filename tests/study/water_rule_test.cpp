@@ -101,6 +101,88 @@ TEST(WaterRule, AHeavyProductMayNotComeAtAllAtTheTestsPressure) {
   EXPECT_GT(w.right_pressure, product.density * standard_gravity * 3.0);
 }
 
+// Outlets 3 m above a supply that is held: one of the two liquids is lifted there and not the other.
+TEST(WaterRule, AHeldPressureMayLiftOneOfTheTwoOnly) {
+  const LiquidState product = rule_product(), water = test::water();
+  for (const double lift : {0.9, 1.1, 1.4}) {  // of water's head
+    Plumbing p;
+    p.supply = p.network.add_supply("pump", from_si<Pressure>(lift * water.density * standard_gravity * 3.0));
+    for (int row = 1; row <= 2; ++row) {
+      const auto air = p.network.add_air(fmt::format("row {}", row), 3.0 * m);
+      const auto valve = p.network.add_part(fmt::format("valve {}", row), p.supply, air,
+                                            Part(CheckValve{.passage_bore = 3.0 * mm}, "valve"));
+      p.rows.push_back({.row = row,
+                        .x = 0.0,
+                        .width = 1.0,
+                        .airs = {air},
+                        .last_parts = {valve},
+                        .orifices = {},
+                        .check_valves = {valve},
+                        .hoses = {}});
+    }
+    const WaterTest w = water_test(p, test::plain_job(), product, water);
+    EXPECT_TRUE(w.same_setting);
+    EXPECT_EQ(w.water_rate > 0.0, lift > 1.0) << lift;
+    EXPECT_EQ(w.product_rate > 0.0, lift > heavier) << lift;
+    if (lift > heavier) {
+      EXPECT_GT(w.factor, w.rule_factor) << "the lift takes more of the heavier product's pressure";
+      continue;
+    }
+    EXPECT_EQ(w.factor, 0.0) << "there is no such number";
+    EXPECT_EQ(w.error, lift > 1.0 ? -1.0 : 0.0) << lift;
+    EXPECT_EQ(w.fails, lift > 1.0) << "the cups fill with water, and no product comes";
+  }
+}
+
+TEST(WaterRule, OfWaterItselfIsExact) {
+  Plumbing p;
+  p.supply = p.network.add_fed("pump", from_si<Flow>(2e-5));
+  rule_rows(p, 2.0 * mm, 1.0 * m);
+  const WaterTest w = water_test(p, test::plain_job(), test::water(), test::water());
+  EXPECT_EQ(w.rule_factor, 1.0);
+  EXPECT_NEAR(w.factor, 1.0, 1e-12);
+  EXPECT_NEAR(w.error, 0.0, 1e-12);
+  EXPECT_FALSE(w.fails);
+  EXPECT_DOUBLE_EQ(w.pressure, w.right_pressure);
+}
+
+// A product that is lighter than water, lifted 5 m: at the pressure of the water's test, nearly all of it lift, even
+// twenty times the flow of product would not lose what the lift leaves.
+TEST(WaterRule, ALightProductMayHaveNoFlowAtTheTestsPressure) {
+  Plumbing p;
+  p.supply = p.network.add_fed("pump", from_si<Flow>(2e-7));
+  rule_rows(p, 6.0 * mm, 5.0 * m);
+  const LiquidState light = test::liquid_of("light", 900.0, test::water().viscosity);
+  EXPECT_THROW((void)water_test(p, test::plain_job(), light, test::water()), IllPosedError);
+}
+
+// What is fed leaves by an overflow before it opens the rows: no rate to be right or wrong by.
+TEST(WaterRule, RowsThatAnOverflowKeepsDryHaveNoError) {
+  Plumbing p;
+  p.supply = p.network.add_fed("pump", from_si<Flow>(1e-5));
+  const auto overflow = p.network.add_air("overflow");
+  p.network.add_part("overflow pipe", p.supply, overflow, Part(Hose{.length = 1.0 * m, .bore = 20.0 * mm}, "pipe"));
+  for (int row = 1; row <= 2; ++row) {
+    const auto air = p.network.add_air(fmt::format("row {}", row), 1.0 * m);
+    const auto valve = p.network.add_part(fmt::format("valve {}", row), p.supply, air,
+                                          Part(CheckValve{.crack = 20.0 * kPa, .passage_bore = 3.0 * mm}, "valve"));
+    p.rows.push_back({.row = row,
+                      .x = 0.0,
+                      .width = 1.0,
+                      .airs = {air},
+                      .last_parts = {valve},
+                      .orifices = {},
+                      .check_valves = {valve},
+                      .hoses = {}});
+  }
+  const WaterTest w = water_test(p, test::plain_job(), rule_product(), test::water());
+  EXPECT_EQ(w.water_rate, 0.0);
+  EXPECT_EQ(w.product_rate, 0.0);
+  EXPECT_EQ(w.factor, 0.0);
+  EXPECT_EQ(w.error, 0.0);
+  EXPECT_FALSE(w.fails);
+}
+
 // The caution says which of the two it is.
 TEST(WaterRule, TheCautionNamesTheTank) {
   LiquidRecord record = Liquid::from_points("plain product", {{from_si<Density>(1280.0), celsius(20.0)}},

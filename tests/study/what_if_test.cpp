@@ -286,6 +286,21 @@ TEST(WhatIf, AHeldSupplyGivesItsFlowToTheController) {
   EXPECT_LT(answer(held, Fault::row_plugged).setting_kept.total_change, -0.05);
 }
 
+// A row that gets nothing even without a fault loses nothing by one.
+TEST(WhatIf, ARowThatIsDryAnywayChangesByNothing) {
+  Layout layout = two_sections();
+  layout.job.pressure = 2.0 * bar;
+  bar_of(layout).row_changes = {{.row = 2, .crack = 3.0 * bar}};
+  const WhatIf w = what_if(layout, {.row = 2});
+  ASSERT_EQ(w.base.rows[1].flow, 0.0);
+  const FaultEffect& plugged = answer(w, Fault::row_plugged).setting_kept;
+  ASSERT_TRUE(plugged.answered()) << plugged.why_not;
+  EXPECT_EQ(plugged.row_change, 0.0);
+  EXPECT_NEAR(plugged.total_change, 0.0, 1e-9);
+  EXPECT_NEAR(plugged.largest_change, 0.0, 1e-9);
+  EXPECT_EQ(plugged.dry, std::vector<int>{2});
+}
+
 TEST(WhatIf, StopsAndRefuses) {
   const Layout layout = two_sections();
   const WhatIf stopped = what_if(layout, {}, [](std::size_t done, std::size_t) { return done < 3; });

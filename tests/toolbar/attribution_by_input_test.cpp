@@ -91,6 +91,28 @@ TEST(AttributionByInput, AddsUpThroughAValveThatShutsOnTheWay) {
   for (const InputShare& s : a.inputs) EXPECT_EQ(s.deviation[5], 0.0) << s.name;
 }
 
+// A valve that shuts on the way needs many pieces. Stopped before it has them, the answer says how far it is off.
+TEST(AttributionByInput, SaysWhatIsLeftOverWhereItMaySolveNoMore) {
+  Toolbar t = by_input_bar();
+  t.row_changes.push_back({.row = 5, .crack = 30.0 * psi});
+  Job job = test::plain_job();
+  job.pressure = 15.0 * psi;
+  const InputAttribution full = attribute_by_input(t, job, test::water());
+  const InputAttribution stopped = attribute_by_input(t, job, test::water(), {.max_solves = 100});
+  EXPECT_GT(full.solves, 400);
+  EXPECT_GT(stopped.solves, 100);
+  EXPECT_LT(stopped.solves, 400);
+  EXPECT_GT(stopped.left_over, 10.0 * full.left_over);
+  double missing = 0.0;
+  for (std::size_t r = 0; r < stopped.deviation.size(); ++r) {
+    double sum = 0.0;
+    for (const InputShare& s : stopped.inputs) sum += s.deviation[r];
+    missing = std::max(missing, std::abs(sum - stopped.deviation[r]));
+    EXPECT_NEAR(stopped.deviation[r], full.deviation[r], 1e-12);
+  }
+  EXPECT_NEAR(stopped.left_over, missing, 1e-12);
+}
+
 // Two rows, one longer hose, in a bar that loses nothing: by symmetry of the flow's answer each hose has half.
 TEST(AttributionByInput, GoesToTheInputThatDiffers) {
   Toolbar t = test::plain_bar(4);
@@ -203,6 +225,9 @@ TEST(AttributionByInput, SaysWhatItCannotDo) {
   bare.orifice.reset();
   bare.row_changes = {{.row = 2, .orifice = OrificeByBore{.bore = 1.0 * mm}}};
   EXPECT_THROW((void)attribute_by_input(bare, test::plain_job(), test::water()), InputError);
+  bare.outlet_bore = 8.0 * mm;  // row 2 then has a part more than the others, and not another one
+  test::expect_message([&] { (void)attribute_by_input(bare, test::plain_job(), test::water()); },
+                       "rows differ in which parts they have");
   EXPECT_THROW((void)attribute_by_input(test::plain_bar(2), test::plain_job(), test::water(), {.tolerance = 1.0}),
                InputError);
   // What drives the total does not tell rows apart: to be asked without it, at the same total.

@@ -246,7 +246,11 @@ TEST(BuildErrors, Job) {
     SCOPED_TRACE(v);
     refused_job([&](Job& j) { j.turn_radius = v * m; }, "job, turn radius");
   }
+  // 1 m / 0.3048 and 1.143 m / 0.3048, in both systems: whoever reads it chose neither.
   Job tight = plain_job();
+  tight.turn_radius = 1.0 * m;
+  test::expect_message([&] { (void)build_network(plain_bar(4), tight); },
+                       "3.28 ft (1 m); allowed: more than half the bar, 3.75 ft (1.14 m)");
   tight.turn_radius = -1.2 * m;
   EXPECT_NO_THROW((void)build_network(plain_bar(4), tight));
 }

@@ -183,6 +183,43 @@ TEST(Drive, TiedTanksShareTheFlow) {
   EXPECT_LT(r.flow("tank 2 line"), 0.0);
 }
 
+// A single tank may stand away from the pump with a hose of its own; a strainer may stand ahead of the pump. By hand:
+// the column of 0.6 m of liquid in a tank 0.9 m up over the pump at 0.5 m, less what the parts on the way lose at the
+// flow.
+TEST(Drive, WhatStandsAheadOfThePumpTakesFromItsInlet) {
+  const Strainer screen{.bore = 38.0 * mm,
+                        .rated_flow = 10.0 * L_per_min,
+                        .rated_loss = 4.0 * kPa,
+                        .opening = 0.3 * mm,
+                        .open_area = 1e-3 * (m * m)};
+  for (const bool strained : {false, true}) {
+    for (const double line : {0.0, 1.5}) {
+      SCOPED_TRACE(fmt::format("line {} m{}", line, strained ? ", strainer" : ""));
+      Drive d = test::plain_drive();
+      d.tanks[0].line_length = line * m;
+      d.tanks[0].line_bore = 25.0 * mm;
+      if (strained) d.suction_strainer = screen;
+      const Layout layout = test::driven_layout(d);
+      const DriveRun r = run_drive(layout, 0.8);
+      const double pumped = r.solution.parts[r.plumbing.drive->pump].flow;
+      EXPECT_NEAR(pumped / r.rows(), 1.0, 1e-12);
+      double loss = Hose{.length = 2.0 * m, .bore = 38.0 * mm, .roughness = 1.5e-6 * m}.law(r.liquid)(pumped).dp;
+      if (line > 0.0) {
+        EXPECT_NEAR(r.flow("tank line") / pumped, 1.0, 1e-12);
+        loss += Hose{.length = line * m, .bore = 25.0 * mm, .roughness = 1.5e-6 * m}.law(r.liquid)(pumped).dp;
+      }
+      if (strained) {
+        EXPECT_NEAR(r.flow("suction strainer") / pumped, 1.0, 1e-12);
+        loss += screen.law(r.liquid)(pumped).dp;
+      }
+      const double column = r.liquid.density * standard_gravity * (0.9 + 0.6 - 0.5);
+      EXPECT_NEAR(r.solution.places[r.plumbing.drive->pump_inlet].total_pressure, column - loss, 1e-6 * column);
+      // What there is to cut: eight rows of 2 m, suction and delivery hose, and the tank's own.
+      EXPECT_NEAR(r.plumbing.hose_total, 8 * 2.0 + 2.0 + 3.0 + line, 1e-12);
+    }
+  }
+}
+
 TEST(DriveErrors, NameTheFieldAndWhatIsAllowed) {
   using SpoilDrive = std::function<void(Drive&)>;
   const auto refused = [](const SpoilDrive& spoil, const std::string& field) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string>
 #include <vector>
 
@@ -119,6 +120,111 @@ TEST(HangingTubes, WithoutAFallThereIsNoQuestion) {
   int solves = 0;
   EXPECT_TRUE(tubes_solved(tubes_network({1.0, 3.3}, 0.0 * m), &solves).tubes.empty());
   EXPECT_EQ(solves, 1);
+}
+
+// What is said of other parts stays: the tubes' own doubts only are replaced.
+TEST(HangingTubes, CautionsOfOtherPartsStay) {
+  Network n = tubes_network({1.0});
+  n.add_air("bare end", 0.6 * m);
+  const Hose worn{.length = 2.0 * m, .bore = 10.0 * mm, .rating = 5.0 * kPa};  // the bar stands at 20 kPa
+  n.add_part("worn hose", "bar", "bare end", worn);
+  const Cautions alone = solve(n, test::water()).cautions;
+  const TubesSolved s = tubes_solved(n);
+  const auto of = [](const Cautions& all, const std::string& name) {
+    return std::count_if(all.begin(), all.end(),
+                         [&](const Caution& c) { return c.subject.find(name) != std::string::npos; });
+  };
+  EXPECT_GT(of(alone, "worn hose"), 0);
+  EXPECT_EQ(of(s.solution.cautions, "worn hose"), of(alone, "worn hose"));
+  EXPECT_EQ(of(s.solution.cautions, "1 mm tube"), 1);
+}
+
+// Two tubes, one hanging from the other. All full, the lower one passes 1.07 times what surely fills it (a Froude
+// number of 1), the upper one, twice as wide, is partly full. With air in that one 0.3 m of pull are missing, the lower
+// one gets less and is no longer sure: what it then says of itself stays, though it was not in question before.
+TEST(HangingTubes, ATubeThatIsUnsureOnlyWithAirInAnotherSaysSoItself) {
+  const double surely = std::numbers::pi / 4.0 * 0.0127 * 0.0127 * std::sqrt(standard_gravity * 0.0127);
+  const double column = test::water().density * standard_gravity * 0.3;
+  Network n;
+  n.add_supply("bar", 5.0 * kPa, 0.6 * m);
+  n.add_place("head", 0.6 * m);
+  n.add_place("middle", 0.3 * m);
+  n.add_air("foot", 0.0 * m);
+  n.add_part("orifice", "bar", "head",
+             Orifice::rated(from_si<Flow>(1.07 * surely), from_si<Pressure>(5e3 + 2.0 * column)));
+  n.add_part("upper tube", "head", "middle", RowOutlet{.bore = 25.0 * mm, .fall = 0.3 * m});
+  n.add_part("lower tube", "middle", "foot", RowOutlet{.bore = 12.7 * mm, .fall = 0.3 * m});
+  EXPECT_GT(solve(n, test::water()).parts[n.find_part("lower tube")].flow, surely);
+  const TubesSolved s = tubes_solved(n);
+  ASSERT_EQ(s.tubes.size(), 1U);
+  EXPECT_EQ(n.part(s.tubes[0].part).id, "upper tube");
+  EXPECT_EQ(s.tubes[0].runs, physics::Runs::partly);
+  EXPECT_LT(s.solution.parts[n.find_part("lower tube")].flow, surely);
+  const auto of_lower = std::find_if(s.solution.cautions.begin(), s.solution.cautions.end(),
+                                     [](const Caution& c) { return c.subject == "row outlet 'lower tube'"; });
+  ASSERT_NE(of_lower, s.solution.cautions.end());
+  EXPECT_EQ(of_lower->code, "may-not-run-full");
+}
+
+// No liquid, no question: behind a shut valve nothing flows, and a tube whose foot stands under more pressure than its
+// head takes liquid in.
+TEST(HangingTubes, ATubeThatDeliversNothingIsInNoState) {
+  Network shut;
+  shut.add_supply("bar", 20.0 * kPa, 0.6 * m);
+  shut.add_place("head", 0.6 * m);
+  shut.add_air("foot", 0.0 * m);
+  shut.add_part("valve", "bar", "head", CheckValve{.crack = 50.0 * kPa, .passage_bore = 4.0 * mm});
+  shut.add_part("tube", "head", "foot", RowOutlet{.bore = 12.7 * mm, .fall = 0.6 * m});
+  Network back;
+  back.add_air("head", 0.6 * m);
+  back.add_supply("slot", 20.0 * kPa, 0.0 * m);
+  back.add_part("tube", "head", "slot", RowOutlet{.bore = 12.7 * mm, .fall = 0.6 * m});
+  for (const Network& n : {shut, back}) {
+    int solves = 0;
+    const TubesSolved s = tubes_solved(n, &solves);
+    ASSERT_TRUE(s.solution.usable()) << s.solution.message;
+    EXPECT_LE(s.solution.parts[n.find_part("tube")].flow, 0.0);
+    EXPECT_EQ(solves, 1);
+    EXPECT_TRUE(s.tubes.empty());
+    for (const Caution& c : s.solution.cautions) EXPECT_NE(c.code, "may-not-run-full");
+  }
+}
+
+// A given total through two tubes: with air in both, the long one no longer pulls and the short one gets more, which
+// may be too much for it to run partly full. It is partly full in one state only, so nobody can tell.
+TEST(HangingTubes, ATubeThatIsPartlyFullInOneStateOnlyIsAmbiguous) {
+  const LiquidState water = test::water();
+  const auto partly_at = [&](double flow) {
+    return physics::runs_full(flow, 0.0127, water.density, water.viscosity, physics::water_surface_tension) ==
+           physics::Runs::partly;
+  };
+  double limit = 1e-6, ambiguous = 4e-5;  // the flow at which the short tube may begin to run full, by halving
+  ASSERT_TRUE(partly_at(limit) && !partly_at(ambiguous));
+  for (int k = 0; k < 60; ++k) (partly_at(0.5 * (limit + ambiguous)) ? limit : ambiguous) = 0.5 * (limit + ambiguous);
+
+  // Both orifices alike. With the tubes full the long one has 2 m more of column across them; with air in both, none.
+  // Of the total the short one then has half.
+  const auto network = [](double total) {
+    Network n;
+    n.add_fed("bar", from_si<Flow>(total), 2.1 * m);
+    for (const double fall : {0.1, 2.1}) {
+      const std::string name = fmt::format("{} m", fall);
+      n.add_place(name + " head", 2.1 * m);
+      n.add_air(name + " foot", (2.1 - fall) * m);
+      n.add_part(name + " orifice", "bar", name + " head", Orifice{.bore = 2.0 * mm});
+      n.add_part(name + " tube", name + " head", name + " foot", RowOutlet{.bore = 12.7 * mm, .fall = fall * m});
+    }
+    return n;
+  };
+  const Network n = network(2.0 * 1.1 * limit);
+  const TubesSolved s = tubes_solved(n);
+  ASSERT_EQ(s.tubes.size(), 2U);
+  EXPECT_LT(s.tubes[0].flow_full, limit);
+  EXPECT_NEAR(s.tubes[0].flow_vented / (1.1 * limit), 1.0, 1e-3);
+  EXPECT_EQ(s.tubes[0].runs, physics::Runs::ambiguous);
+  ASSERT_EQ(s.solution.cautions.size(), 2U);
+  EXPECT_EQ(s.solution.cautions[0].code, "full-or-partly-full");
+  EXPECT_EQ(s.solution.cautions[0].subject, "row outlet '0.1 m tube'");
 }
 
 /// Two rows level with the bar, a 1 mm orifice and a half-inch tube that hangs 0.6 m down.

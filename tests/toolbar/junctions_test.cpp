@@ -82,6 +82,22 @@ TEST(Junctions, MirroredFeedMirrorsTheRows) {
   for (std::size_t i = 0; i < a.size(); ++i) EXPECT_NEAR(a[i] / b[a.size() - 1 - i], 1.0, 1e-9);
 }
 
+// A bar of one port is a hose that becomes a row: nothing divides there, and nothing is lost or doubted.
+TEST(Junctions, ABarOfOneRowHasNoTee) {
+  for (const double feed : {0.0, 1.0}) {
+    Toolbar t = test::plain_bar(1);
+    t.manifolds[0].feed_length = feed * m;
+    const auto without = row_flows(t, water_job());
+    t.manifolds[0].junction_losses = true;
+    const Plumbing p = build_network(t, water_job());
+    EXPECT_TRUE(p.tees.empty());
+    EXPECT_TRUE(p.lossless.empty());
+    const auto with = row_flows(t, water_job());
+    ASSERT_EQ(with.size(), 1U);
+    EXPECT_NEAR(with[0] / without[0], 1.0, 1e-12);
+  }
+}
+
 // The drops along the answer are those of the tee formulas at its own split.
 TEST(Junctions, DropsAreThoseOfTheSplit) {
   const Job job = water_job();

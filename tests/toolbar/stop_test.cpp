@@ -86,6 +86,21 @@ TEST(Stop, StretchedHosesGiveBack) {
   EXPECT_NE(stop_cautions(t, test::water(), 200.0 * kPa).at(0).text.find("stretched hoses"), std::string::npos);
 }
 
+// How far a wall stretches is told by its thickness and its modulus together: one of them alone tells nothing.
+TEST(Stop, AWallOfUnknownStiffnessGivesNothingBack) {
+  for (const bool wall : {false, true}) {
+    Toolbar t = stopped_bar(10.0 * kPa);
+    if (wall) {
+      t.hose_wall = 2.0 * mm;
+    } else {
+      t.hose_modulus = 30e6 * Pa;
+    }
+    const StopDribble d = stop_dribble(t, test::water(), 200.0 * kPa);
+    EXPECT_EQ(d.relaxed, 0.0);
+    EXPECT_EQ(d.column, stop_dribble(stopped_bar(10.0 * kPa), test::water(), 200.0 * kPa).column);
+  }
+}
+
 // What hangs behind the valve: the hose where the metering sits at the bar, a wide tube behind an outlet; a narrow one
 // keeps its liquid (F. P. Bretherton 1961, see physics/discharge.hpp).
 TEST(Stop, BehindTheValveNothingHolds) {

@@ -177,6 +177,9 @@ TEST(text, missing_and_unknown_units) {
   EXPECT_EQ(refusal<Pressure>("30 psj").nearest(), "psi");
   EXPECT_EQ(refusal<AreaRate>("12 gal/act").nearest(), "gal/ac");
   EXPECT_EQ(refusal<Length>("14 zz").nearest(), "");
+  // Two letters swapped are one slip of the hand, however short the unit is.
+  EXPECT_EQ(refusal<Pressure>("30 pis").nearest(), "psi");
+  EXPECT_EQ(refusal<Length>("3 tf").nearest(), "ft");
   EXPECT_EQ(refusal<Length>("14 ft junk").what_is_wrong(), "unknown unit 'ft junk' in '14 ft junk'");
   EXPECT_THROW((void)parse_fraction("0.05", "tolerance"), InputError);
   EXPECT_THROW((void)parse_fraction("", "tolerance"), InputError);
@@ -355,6 +358,26 @@ TEST(text, what_only_looks_like_feet_and_inches_is_refused) {
     ADD_FAILURE();
   } catch (const InputError& e) {
     EXPECT_EQ(e.nearest(), "") << e.what();
+  }
+}
+
+// A mark that only stands behind a letter is no mark at a text's beginning or behind another sign; too short for a
+// specific gravity, or a fraction alone, a text has no unit.
+TEST(text, marks_and_fractions_alone_are_no_quantity) {
+  for (const char* text : {"\u00B2", "^2 ft", "\u00B7 5 psi", "3 ft}\u00B2", "3 ~\u00B2", "3 |*ft"}) {
+    EXPECT_FALSE(refusal<Length>(text).what_is_wrong().empty()) << text;
+  }
+  EXPECT_TRUE(contains(refusal<Length>("1/2").what_is_wrong(), "has no unit"));
+  EXPECT_TRUE(contains(refusal<Length>("5 3/8").what_is_wrong(), "has no unit"));
+  EXPECT_TRUE(contains(refusal<Density>("5").what_is_wrong(), "has no unit"));
+  EXPECT_FALSE(refusal<Density>("SG").what_is_wrong().empty());
+  EXPECT_EQ(read<Density>("SG 1.2"), read<Density>("1.2 SG"));
+}
+
+// A unit that is refused with its reason, whole or as one side of a quotient.
+TEST(text, a_kinematic_viscosity_is_told_to_be_one) {
+  for (const char* text : {"5 cSt", "5 mm2/s", "5 mm\u00B2/s"}) {
+    EXPECT_TRUE(contains(refusal<Viscosity>(text).what_is_wrong(), "a kinematic viscosity needs the density")) << text;
   }
 }
 
