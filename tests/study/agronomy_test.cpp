@@ -11,6 +11,7 @@
 #include <libflow/fluid/sources.hpp>
 #include <libflow/study/agronomy.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -247,14 +248,7 @@ TEST(WaterTest, AFreeFormWithTwoPumpsChangesBothInStep) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto hole = p.network.add_part(fmt::format("orifice {}", row), row == 1 ? p.supply : right, air,
                                          Part(Orifice{.bore = 1.2 * mm}));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.762,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.762, air, hole, {.orifices = {hole}}));
   }
   Job job = test::plain_job();
   const LiquidState heavy = test::liquid_of("heavy", 1300.0, 1.0e-3);

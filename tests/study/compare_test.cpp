@@ -13,6 +13,7 @@
 
 #include <libflow/study.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -165,14 +166,7 @@ TEST(Compare, NamesTheLayoutWithoutAnAnswer) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto valve = p.network.add_part(fmt::format("valve {}", row), air, p.supply,
                                           Part(CheckValve{.crack = 0.3 * bar, .passage_bore = 4.0 * mm}));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {valve},
-                      .orifices = {},
-                      .check_valves = {valve},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.76, air, valve, {.check_valves = {valve}}));
   }
   const Layout wrong{.name = "wrong way", .job = plain_job(), .plumbing = p};
   const std::vector<Layout> layouts = {layout_of("long", long_hoses()), wrong};

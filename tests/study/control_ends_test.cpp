@@ -15,6 +15,7 @@
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <tests/support/driven_bars.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/support/text.hpp>
 
@@ -35,14 +36,7 @@ static Plumbing rows_of(const T& metering) {
   for (int row = 1; row <= 2; ++row) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto last = p.network.add_part(fmt::format("hole {}", row), p.supply, air, Part(metering));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {last},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, last));
   }
   return p;
 }

@@ -28,6 +28,7 @@
 #include <libflow/units/quantity.hpp>
 #include <libflow/units/system.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -60,14 +61,7 @@ Layout tied(const std::vector<Standing>& all, double k_out, double outlet = 0.0)
   p.supply = tie;
   const auto air = p.network.add_air("row 1", outlet * m);
   const auto last = p.network.add_part("hole", tie, air, Part(test::QuadraticPart{.k = k_out}));
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {last},
-                    .orifices = {},
-                    .check_valves = {},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, last));
   return {.name = "tied tanks", .job = job, .plumbing = p};
 }
 
@@ -188,14 +182,7 @@ TEST(DrawdownTanks, CheckValvesShutOneByOneAtTheirLevels) {
     const auto air = p.network.add_air(fmt::format("row {}", row), (row == 1 ? 0.0 : 0.2) * m);
     const auto last = p.network.add_part(fmt::format("valve {}", row), p.supply, air,
                                          Part(CheckValve::rated(crack, 1.0 * L_per_min, 10.0 * kPa, "valve")));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {last},
-                      .orifices = {},
-                      .check_valves = {last},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.76, air, last, {.check_valves = {last}}));
   }
   const Drawdown d = drawdown({.name = "gravity", .job = job, .plumbing = p}, {.least_flow = 0.0});
   ASSERT_TRUE(happened(d, DrawdownEventKind::valve_shut, "valve 2"));
@@ -280,14 +267,7 @@ TEST(DrawdownTanks, ThePumpOfAnEmptyTankEndsTheFill) {
     const auto air = p.network.add_air(fmt::format("row {}", k));
     const auto hose =
         p.network.add_part(fmt::format("hose {}", k), pushed, air, Part(Hose{.length = 1.0 * m, .bore = 8.0 * mm}));
-    p.rows.push_back({.row = k,
-                      .x = 0.0,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {hose},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {hose}});
+    p.rows.push_back(test::row_by_hand(k, 0.0, 0.76, air, hose, {.hoses = {hose}}));
     if (k == 1) p.supply = pushed;
   }
   const Drawdown d = drawdown({.name = "two pumps", .job = job, .plumbing = p});

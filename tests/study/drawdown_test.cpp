@@ -20,6 +20,7 @@
 #include <libflow/toolbar/plumbing.hpp>
 #include <libflow/units/quantity.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -53,14 +54,7 @@ Layout draining(const Tank& tank, const test::QuadraticPart& part, Length level)
   p.tanks.push_back({p.supply, tank, si(level)});
   const auto air = p.network.add_air("row 1");
   const auto last = p.network.add_part("hole", p.supply, air, Part(part));
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {last},
-                    .orifices = {},
-                    .check_valves = {},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, last));
   return {.name = "draining tank", .job = water_job(), .plumbing = p};
 }
 

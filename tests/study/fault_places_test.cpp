@@ -19,6 +19,7 @@
 #include <libflow/study/what_if.hpp>
 #include <tests/support/driven_bars.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
@@ -36,14 +37,7 @@ static Plumbing two_rows() {
   for (int row = 1; row <= 2; ++row) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto hole = p.network.add_part(fmt::format("hole {}", row), p.supply, air, Part(QuadraticPart{.k = hole_k}));
-    p.rows.push_back({.row = row,
-                      .x = row - 1.5,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, row - 1.5, 1.0, air, hole));
   }
   return p;
 }

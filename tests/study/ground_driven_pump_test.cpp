@@ -12,6 +12,7 @@
 #include <libflow/parts/relief_valve.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <libflow/toolbar/ground.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
@@ -37,14 +38,7 @@ static Layout wheel_driven(double speed) {
     const auto air = n.add_air(fmt::format("row {}", row));
     const auto last =
         n.add_part(fmt::format("hole {}", row), p.supply, air, Part(test::QuadraticPart{.k = 2e5 / (1e-5 * 1e-5)}));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {last},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, last));
   }
   Layout layout;
   layout.name = "by wheel";

@@ -16,6 +16,7 @@
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/what_if.hpp>
 #include <tests/support/driven_bars.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 
 namespace libflow {
@@ -110,14 +111,7 @@ TEST(HeldControls, AFillThatBeginsWithAnEmptyTank) {
   }
   const auto air = p.network.add_air("row 1");
   const auto hole = p.network.add_part("hole", p.supply, air, Part(test::QuadraticPart{.k = 1e11}));
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {hole},
-                    .orifices = {},
-                    .check_valves = {},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, hole));
   const Drawdown d = drawdown({.name = "one empty", .job = test::plain_job(), .plumbing = p},
                               {.from_full = false, .samples = 4, .least_flow = 0.0});
   ASSERT_TRUE(d.first_empty);

@@ -12,6 +12,7 @@
 
 #include <libflow/study/lines.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -158,14 +159,7 @@ TEST(Lines, AHosesOwnWallAndStiffnessAreItsOwn) {
 /// A layout place by place with one row: the last place of `p` is its outlet.
 Layout lines_one_row(Plumbing p, Network::PartIndex last) {
   const auto air = p.network.to(last);
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {last},
-                    .orifices = {},
-                    .check_valves = {},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, last));
   return {.name = "one row", .job = test::plain_job(), .plumbing = std::move(p)};
 }
 

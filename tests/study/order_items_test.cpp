@@ -14,6 +14,7 @@
 #include <libflow/parts/table_part.hpp>
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/order_list.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -136,14 +137,7 @@ TEST(OrderItems, SuspensionHoseIsCutAsAnyHose) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto hose = p.network.add_part(fmt::format("hose {}", row), p.supply, air, Part(thick));
     p.cut_hoses.push_back(hose);
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {hose},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {hose}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, hose, {.hoses = {hose}}));
   }
   const OrderList list = order_list({.name = "suspension", .job = test::plain_job(), .plumbing = p},
                                     {.waste = 0.1, .tape = UnitSystem::metric});
@@ -181,14 +175,7 @@ TEST(OrderItems, AListNeedsNoAnswer) {
   const auto air = p.network.add_air("row 1");
   const auto valve =
       p.network.add_part("valve", air, p.supply, Part(CheckValve{.crack = 0.3 * bar, .passage_bore = 4.0 * mm}));
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {valve},
-                    .orifices = {},
-                    .check_valves = {valve},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, valve, {.check_valves = {valve}}));
   const Layout layout{.name = "wrong way", .job = test::plain_job(), .plumbing = p};
   EXPECT_THROW((void)main_job(layout), IllPosedError);
   const OrderList list = order_list(layout);

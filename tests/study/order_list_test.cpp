@@ -16,6 +16,7 @@
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/order_list.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -217,14 +218,7 @@ TEST(OrderList, FreeFormByPartKind) {
                                          Part(Hose{.length = row * 1.5 * m, .bore = 8.0 * mm}));
     const auto elbow = p.network.add_part(fmt::format("elbow {}", row), end, air, Part(Fitting::elbow_90(8.0 * mm)));
     p.cut_hoses.push_back(hose);
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.762,
-                      .airs = {air},
-                      .last_parts = {elbow},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {hose}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.762, air, elbow, {.hoses = {hose}}));
   }
   (void)pipe;
   const OrderList list = order_list({.name = "free", .job = test::plain_job(), .plumbing = p});

@@ -15,6 +15,7 @@
 #include <libflow/parts.hpp>
 #include <libflow/study/order_items.hpp>
 #include <libflow/study/order_list.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -45,14 +46,7 @@ TEST(OrderPlaces, APipeIsOrderedForItsRow) {
   for (int row = 1; row <= 2; ++row) {
     const auto air = p.network.add_air(fmt::format("row {}", row));
     const auto pipe = p.network.add_part(fmt::format("pipe {}", row), p.supply, air, hose_of(row * 6.0 * mm));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {pipe},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, pipe));
   }
   const auto pipes = items_named(order_of(std::move(p)), "pipe or tube");
   ASSERT_EQ(pipes.size(), 2U);

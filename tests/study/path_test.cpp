@@ -11,6 +11,7 @@
 
 #include <libflow/study/path.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/toolbar/bars.hpp>
 
@@ -149,14 +150,7 @@ TEST(Path, LeavesAPumpsBypassAside) {
   n.add_part("pump", "inlet", "outlet", CentrifugalPump{.shutoff = 2.0 * bar, .free_flow = 60.0 * L_per_min});
   n.add_part("bypass", "outlet", "inlet", QuadraticPart{.k = 1e12});
   const auto hole = n.add_part("hole", n.find_place("outlet"), air, Part(Orifice{.bore = 2.0 * mm}));
-  p.rows.push_back({.row = 1,
-                    .x = 0.0,
-                    .width = 1.0,
-                    .airs = {air},
-                    .last_parts = {hole},
-                    .orifices = {},
-                    .check_valves = {},
-                    .hoses = {}});
+  p.rows.push_back(test::row_by_hand(1, 0.0, 1.0, air, hole));
   const Answer a = main_job({.name = "bypass", .job = test::plain_job(), .plumbing = std::move(p)});
   const auto flow = [&](const char* id) { return a.solution.parts[a.plumbing.network.find_part(id)].flow; };
   ASSERT_GT(flow("bypass"), 2.0 * flow("suction"));

@@ -21,6 +21,7 @@
 #include <libflow/study/setting_card.hpp>
 #include <libflow/study/size_choices.hpp>
 #include <libflow/study/what_if.hpp>
+#include <tests/support/rows_by_hand.hpp>
 
 namespace libflow {
 namespace pressure_limit_test {
@@ -154,14 +155,7 @@ TEST(PressureLimit, IsNotAssumedOfALayoutWithAPump) {
     const auto bar_place = p.network.add_place("bar"), air = p.network.add_air("row 1");
     p.network.add_part("line", p.supply, bar_place, pump ? *pump : Part(Hose{.length = 1.0 * m, .bore = 12.0 * mm}));
     const auto hole = p.network.add_part("hole", bar_place, air, Part(Orifice{.bore = 2.0 * mm}));
-    p.rows.push_back({.row = 1,
-                      .x = 0.0,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(1, 0.0, 0.76, air, hole, {.orifices = {hole}}));
     Layout layout;
     layout.plumbing = p;
     return pressure_limit(layout);

@@ -14,6 +14,7 @@
 
 #include <libflow/study/scenarios.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -46,14 +47,7 @@ Plumbing part_rich(Pressure pressure) {
                                   Part(CheckValve::rated(20.0 * kPa, 2.0 * L_per_min, 20.0 * kPa, "check")));
     n.add_part(name + " reducer", behind, end, Part(Reducer{.from_bore = 12.0 * mm, .to_bore = 8.0 * mm}));
     const auto hole = n.add_part(name + " hole", end, air, Part(Orifice{.bore = (1.8 + 0.2 * row) * mm}));
-    p.rows.push_back({.row = row,
-                      .x = row - 1.5,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {valve},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, row - 1.5, 0.76, air, hole, {.orifices = {hole}, .check_valves = {valve}}));
   }
   return p;
 }

@@ -15,6 +15,7 @@
 
 #include <libflow/study/plumbing_edit.hpp>
 #include <libflow/study/size_slopes.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -125,14 +126,7 @@ Plumbing drawn(bool forward, double second_length) {
         n.add_part(name + " hose", p.supply, end, Part(Hose{.length = length * m, .bore = 6.0 * mm}, "h"));
     const auto hole =
         n.add_part(name + " hole", forward ? end : air, forward ? air : end, Part(Orifice{.bore = 1.5 * mm}, "hole"));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {hose}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.76, air, hole, {.orifices = {hole}, .hoses = {hose}}));
   }
   return p;
 }

@@ -13,6 +13,7 @@
 #include <libflow/report/tolerance_text.hpp>
 #include <libflow/study/tolerance.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/support/text.hpp>
 #include <tests/support/two_rows.hpp>
 #include <tests/toolbar/bars.hpp>
@@ -128,14 +129,7 @@ Plumbing fed_at_both_ends(double first, double second) {
     const auto air = n.add_air(row == 1 ? "row 1" : "row 2");
     const auto hole = n.add_part(row == 1 ? "hole 1" : "hole 2", row == 1 ? p.supply : other, air,
                                  Part(Orifice{.bore = 1.8 * mm}, "hole"));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 0.8,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.8, air, hole, {.orifices = {hole}}));
   }
   return p;
 }
@@ -271,14 +265,7 @@ TEST(ToleranceDraws, ABoreOfWhatHasTwoIsRefusedAsSuch) {
     const auto air = p.network.add_air(row == 1 ? "row 1" : "row 2");
     const Part pair(OrificePair{.first = {.bore = 1.0 * mm}, .second = {.bore = 1.2 * mm}, .gap = 20.0 * mm}, "pair");
     const auto hole = p.network.add_part(row == 1 ? "pair 1" : "pair 2", p.supply, air, pair);
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, hole, {.orifices = {hole}}));
   }
   const Layout layout{.name = "pairs", .job = test::plain_job(), .plumbing = p};
   try {

@@ -11,6 +11,7 @@
 #include <libflow/study/main_job.hpp>
 #include <libflow/study/tolerance.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -133,14 +134,7 @@ TEST(ToleranceLayouts, RefusesByNameWhatALayoutDoesNotHave) {
     const auto air = direct.network.add_air(row == 1 ? "row 1" : "row 2");
     const auto hole =
         direct.network.add_part(row == 1 ? "hole 1" : "hole 2", direct.supply, air, Part(Orifice{.bore = 2.0 * mm}));
-    direct.rows.push_back({.row = row,
-                           .x = 0.0,
-                           .width = 1.0,
-                           .airs = {air},
-                           .last_parts = {hole},
-                           .orifices = {hole},
-                           .check_valves = {},
-                           .hoses = {}});
+    direct.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, hole, {.orifices = {hole}}));
   }
   Layout free_form = layout;
   free_form.plumbing = direct;

@@ -14,6 +14,7 @@
 #include <libflow/study/agronomy.hpp>
 #include <libflow/study/water_test.hpp>
 #include <tests/support/liquids.hpp>
+#include <tests/support/rows_by_hand.hpp>
 #include <tests/toolbar/bars.hpp>
 
 namespace libflow {
@@ -35,14 +36,7 @@ void rule_rows(Plumbing& p, Length bore, Length height = 0.0 * m) {
     const auto air = p.network.add_air(name, height);
     p.network.add_part(name + " hose", p.supply, end, Part(Hose{.length = 1.0 * row * m, .bore = 12.0 * mm}));
     const auto hole = p.network.add_part(name + " hole", end, air, Part(Orifice{.bore = bore}));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {hole},
-                      .orifices = {hole},
-                      .check_valves = {},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, hole, {.orifices = {hole}}));
   }
 }
 
@@ -111,14 +105,7 @@ TEST(WaterRule, AHeldPressureMayLiftOneOfTheTwoOnly) {
       const auto air = p.network.add_air(fmt::format("row {}", row), 3.0 * m);
       const auto valve = p.network.add_part(fmt::format("valve {}", row), p.supply, air,
                                             Part(CheckValve{.passage_bore = 3.0 * mm}, "valve"));
-      p.rows.push_back({.row = row,
-                        .x = 0.0,
-                        .width = 1.0,
-                        .airs = {air},
-                        .last_parts = {valve},
-                        .orifices = {},
-                        .check_valves = {valve},
-                        .hoses = {}});
+      p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, valve, {.check_valves = {valve}}));
     }
     const WaterTest w = water_test(p, test::plain_job(), product, water);
     EXPECT_TRUE(w.same_setting);
@@ -166,14 +153,7 @@ TEST(WaterRule, RowsThatAnOverflowKeepsDryHaveNoError) {
     const auto air = p.network.add_air(fmt::format("row {}", row), 1.0 * m);
     const auto valve = p.network.add_part(fmt::format("valve {}", row), p.supply, air,
                                           Part(CheckValve{.crack = 20.0 * kPa, .passage_bore = 3.0 * mm}, "valve"));
-    p.rows.push_back({.row = row,
-                      .x = 0.0,
-                      .width = 1.0,
-                      .airs = {air},
-                      .last_parts = {valve},
-                      .orifices = {},
-                      .check_valves = {valve},
-                      .hoses = {}});
+    p.rows.push_back(test::row_by_hand(row, 0.0, 1.0, air, valve, {.check_valves = {valve}}));
   }
   const WaterTest w = water_test(p, test::plain_job(), rule_product(), test::water());
   EXPECT_EQ(w.water_rate, 0.0);

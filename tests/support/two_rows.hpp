@@ -14,6 +14,7 @@
 
 #include <libflow/study/scenarios.hpp>
 #include <libflow/toolbar.hpp>
+#include <tests/support/rows_by_hand.hpp>
 
 namespace libflow::test {
 
@@ -37,14 +38,7 @@ inline Plumbing plumbed(const TwoRows& r, Pressure pressure = 2.0 * bar) {
     const auto end = n.add_place(name + " end"), air = n.add_air(name);
     const auto hose = n.add_part(name + " hose", p.supply, end, Part(row == 1 ? r.first : r.second, "hose"));
     const auto last = n.add_part(name + " metering", end, air, row == 1 ? r.metering_first : r.metering_second);
-    p.rows.push_back({.row = row,
-                      .x = row - 1.5,
-                      .width = 0.76,
-                      .airs = {air},
-                      .last_parts = {last},
-                      .orifices = {},
-                      .check_valves = {},
-                      .hoses = {hose}});
+    p.rows.push_back(row_by_hand(row, row - 1.5, 0.76, air, last, {.hoses = {hose}}));
   }
   return p;
 }
