@@ -200,7 +200,7 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, Env
       std::min<std::size_t>(maps.size(), e.axes.side_slopes.size() > 1 ? e.axes.side_slopes.size() : 1);
   const std::size_t down = (maps.size() + across - 1) / across;
   const double map_w = maps.front().width(), map_h = maps.front().height();
-  const double head = heading == EnvelopeHeading::own ? 58.0 : 32.0;
+  const double head = heading == EnvelopeHeading::own ? 74.0 : 48.0;
   const std::size_t rows_of_letters = (letters.size() + 1) / 2;
   // A page says what is assumed beside the picture.
   const auto limit = pressure_limit(e.layout);
@@ -225,12 +225,15 @@ std::string envelope_svg(const Envelope& e, std::optional<UnitSystem> units, Env
   if (heading == EnvelopeHeading::own) {
     out += svg_text(20.0, 24.0, "Where it works: " + e.layout.name, "font-size=\"17\" class=\"b\"");
   }
-  std::string what = fmt::format(
-      "{} at {}; control: {}; even means every row within ±{:g} % of the mean", e.layout.job.liquid.name(),
-      e.axes.temperatures.size() > 1 ? std::string("several temperatures") : format(e.axes.temperatures.front(), u),
-      control_text(e.control), 100.0 * e.layout.job.tolerance);
-  if (!e.complete) what += " (stopped: not every point is done)";
-  out += svg_text(20.0, head - 15.0, what);
+  // In two lines: in one, a liquid with a long name reaches out of a picture of one map.
+  out += svg_text(20.0, head - 31.0,
+                  fmt::format("{} at {}; control: {}", e.layout.job.liquid.name(),
+                              e.axes.temperatures.size() > 1 ? std::string("several temperatures")
+                                                             : format(e.axes.temperatures.front(), u),
+                              control_text(e.control)));
+  out += svg_text(20.0, head - 15.0,
+                  fmt::format("even means every row within ±{:g} % of the mean{}", 100.0 * e.layout.job.tolerance,
+                              e.complete ? "" : " (stopped: not every point is done)"));
   for (std::size_t i = 0; i < maps.size(); ++i) {
     const std::size_t column = i % across, row = i / across;
     out += maps[i].draw(map_w * static_cast<double>(column), head + map_h * static_cast<double>(row));
