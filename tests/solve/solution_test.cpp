@@ -96,7 +96,8 @@ TEST(Solution, RegimeOfATube) {
   }
 }
 
-TEST(Solution, TheMessageHasItsNumbers) {
+/// A tank, a tee and two rows, the second one higher.
+static Network two_rows() {
   Network n;
   n.add_supply("tank", 1.0 * bar);
   n.add_place("tee");
@@ -105,6 +106,11 @@ TEST(Solution, TheMessageHasItsNumbers) {
   n.add_part("feed", "tank", "tee", hose);
   n.add_part("hose 1", "tee", "row 1", hose);
   n.add_part("hose 2", "tee", "row 2", hose);
+  return n;
+}
+
+TEST(Solution, TheMessageHasItsNumbers) {
+  const Network n = two_rows();
   for (const int most : {1, 200}) {
     const Solution s = solve(n, water, {.max_iterations = most});
     EXPECT_EQ(s.usable(), most == 200);
@@ -235,14 +241,7 @@ TEST(Solution, WhereTheColumnWouldBreak) {
 }
 
 TEST(Solution, AWarmStartWithoutAnAnswerIsACold) {
-  Network n;
-  n.add_supply("tank", 1.0 * bar);
-  n.add_place("tee");
-  n.add_air("row 1");
-  n.add_air("row 2", 1.0 * m);
-  n.add_part("feed", "tank", "tee", hose);
-  n.add_part("hose 1", "tee", "row 1", hose);
-  n.add_part("hose 2", "tee", "row 2", hose);
+  const Network n = two_rows();
   System one(n, water), other(n, water);
   EXPECT_EQ(one.core_places(), 1U);
   EXPECT_EQ(one.core_edges(), 3U);

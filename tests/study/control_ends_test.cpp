@@ -15,6 +15,7 @@
 #include <libflow/study/operating_point.hpp>
 #include <libflow/study/operating_state.hpp>
 #include <tests/support/driven_bars.hpp>
+#include <tests/support/limits.hpp>
 #include <tests/support/rows_by_hand.hpp>
 #include <tests/support/test_parts.hpp>
 #include <tests/support/text.hpp>
@@ -150,25 +151,17 @@ TEST(ControlEnds, AFreeFormThatStandsAtItsRateNeedsNoControl) {
   EXPECT_TRUE(test::says(operating_point(layout).stop, "no part is named as the control"));
 }
 
-static Limit limit_named(std::string name, double margin, LimitKind kind) {
-  Limit l;
-  l.name = std::move(name);
-  l.margin = margin;
-  l.kind = kind;
-  return l;
-}
-
 // Its limits may be none at all: what reaches its rate and breaks nothing runs.
 TEST(ControlEnds, WithoutALimitThatStopsItWhatReachesItsRateRuns) {
   OperatingPoint p;
   EXPECT_FALSE(p.runs());
   p.reached = true;
   EXPECT_TRUE(p.runs());
-  p.limits = {limit_named("pump reserve", -0.5, LimitKind::advised)};
+  p.limits = {test::limit_named("pump reserve", -0.5, LimitKind::advised)};
   EXPECT_TRUE(p.runs());
   // The nearest of them counts, in whatever order they stand.
-  p.limits.push_back(limit_named("pump flow", 0.5, LimitKind::stops));
-  p.limits.push_back(limit_named("hose rating", -0.1, LimitKind::stops));
+  p.limits.push_back(test::limit_named("pump flow", 0.5, LimitKind::stops));
+  p.limits.push_back(test::limit_named("hose rating", -0.1, LimitKind::stops));
   EXPECT_FALSE(p.runs());
   EXPECT_EQ(binding_limit(p.limits, true)->name, "hose rating");
   EXPECT_EQ(binding_limit(p.limits)->name, "pump reserve");

@@ -17,6 +17,7 @@
 #include <libflow/study/operating_point.hpp>
 #include <tests/support/driven_bars.hpp>
 #include <tests/support/errors.hpp>
+#include <tests/support/limits.hpp>
 
 namespace libflow {
 namespace envelope_test {
@@ -264,20 +265,13 @@ TEST(Envelope, AnAxisOfOneValueIsItsLowEndAndWhatLiesOutsideIsNotOnIt) {
   EXPECT_EQ(spread(2.0 * kmh, 20.0 * kmh, 5, 2.0 * kmh), plain);
 }
 
-static Limit limit_named(std::string name, double margin, LimitKind kind) {
-  Limit l;
-  l.name = std::move(name);
-  l.margin = margin;
-  l.kind = kind;
-  return l;
-}
-
 // What is only advised may have less room than what makes the point poor: it is not what is named.
 TEST(Envelope, APoorPointNamesWhatMakesItPoor) {
   OperatingState s;
   s.reached = true;
-  s.limits = {limit_named("pump reserve", -0.9, LimitKind::advised), limit_named("evenness", -0.2, LimitKind::wanted),
-              limit_named("hose rating", 0.1, LimitKind::stops)};
+  s.limits = {test::limit_named("pump reserve", -0.9, LimitKind::advised),
+              test::limit_named("evenness", -0.2, LimitKind::wanted),
+              test::limit_named("hose rating", 0.1, LimitKind::stops)};
   EnvelopePoint p = envelope_detail::point_of(s, Job{});
   EXPECT_EQ(p.state, PointState::poor);
   EXPECT_EQ(p.binding, "evenness");
