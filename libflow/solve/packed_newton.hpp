@@ -42,7 +42,6 @@ class PackedNewton {
         flow(core.edges().size()),
         core_(&core),
         mesh_(core.mesh()),
-        low_(core.places()),
         drop_(core.edges().size()),
         slope_(core.edges().size()),
         conductance_(core.edges().size()),
@@ -101,22 +100,9 @@ class PackedNewton {
     S worst, scale;
   };
 
-  /// Potentials are kept as a sum of two numbers, as in Potentials (linear_one_way.hpp) and for its reason.
-  [[nodiscard]] S difference(int a, int b) const {
-    const auto i = static_cast<std::size_t>(a), j = static_cast<std::size_t>(b);
-    return (potential[i] - potential[j]) + (low_[i] - low_[j]);
-  }
-  void move(std::size_t i, const S& by) {
-    const S sum = potential[i] + by;
-    const S part = sum - potential[i];
-    low_[i] += (potential[i] - (sum - part)) + (by - part);
-    potential[i] = sum;
-  }
-
   [[nodiscard]] static S rounding(const S& a, const S& b, const S& c) { return S(2e-15) * (abs(a) + abs(b) + abs(c)); }
 
   void begin(bool warm) {
-    std::fill(low_.begin(), low_.end(), S(0.0));
     if (warm) {
       std::copy(start_flow_.begin(), start_flow_.end(), flow.begin());
       std::copy(start_potential_.begin(), start_potential_.end(), potential.begin());
@@ -194,7 +180,9 @@ class PackedNewton {
     for (std::size_t e = 0; e < flow.size(); ++e) {
       const PackedCore::Edge& edge = core_->edges()[e];
       const S a = potential[static_cast<std::size_t>(edge.a)], b = potential[static_cast<std::size_t>(edge.b)];
-      const S between = difference(edge.a, edge.b);
+      // The last digits of high potentials need not be kept, as Potentials does: flows move by what is missed, and what
+      // rounding takes from a potential every edge at it misses alike.
+      const S between = a - b;
       const S drop = drop_[e];
       S miss = between - drop;
       poison += S(0.0) * miss;
@@ -240,7 +228,7 @@ class PackedNewton {
     const auto moved = [&](int i) {
       return static_cast<std::size_t>(i) < n ? mesh_.potential[static_cast<std::size_t>(i)] : nothing;
     };
-    for (std::size_t i = 0; i < n; ++i) move(i, mesh_.potential[i]);
+    for (std::size_t i = 0; i < n; ++i) potential[i] += mesh_.potential[i];
     for (std::size_t e = 0; e < flow.size(); ++e) {
       const PackedCore::Edge& edge = core_->edges()[e];
       const S dq = conductance_[e] * (miss_[e] + (moved(edge.a) - moved(edge.b)));
@@ -252,7 +240,7 @@ class PackedNewton {
         Mask opens(false);
         if (!open.all()) {
           const S t = laws.threshold(e);
-          opens = active && !open && difference(edge.a, edge.b) - t > rounding(a, b, t);
+          opens = active && !open && (a - b) - t > rounding(a, b, t);
         }
         const Mask turned = shuts || opens;
         if (turned.any()) {
@@ -300,7 +288,6 @@ class PackedNewton {
 
   const PackedCore* core_;
   PackedMesh<S> mesh_;
-  std::vector<S> low_;  // what the potentials' rounding left
   std::vector<S> drop_, slope_, conductance_, miss_;
   std::vector<Mask> open_;
   S most_flow_ = S(least_flow);

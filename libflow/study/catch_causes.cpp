@@ -192,7 +192,17 @@ Layout with_cause(Layout layout, const CatchCause& c) {
 }
 
 Layout with_causes(Layout layout, const std::vector<CatchCause>& causes) {
-  for (const CatchCause& c : causes) layout = with_cause(std::move(layout), c);
+  const auto own = [](const CatchCause& c) { return c.of_row(); };
+  const auto swap = [](const CatchCause& c) { return c.kind == CatchCauseKind::hoses_swapped; };
+  for (const CatchCause& c : causes) {
+    if (!own(c) && !swap(c)) layout = with_cause(std::move(layout), c);
+  }
+  for (const CatchCause& c : causes) {
+    if (swap(c)) layout = with_cause(std::move(layout), c);
+  }
+  for (const CatchCause& c : causes) {
+    if (own(c)) layout = with_cause(std::move(layout), c);
+  }
   return layout;
 }
 

@@ -92,7 +92,8 @@ double crack_of(const build_detail::Row& row);
 /// later, when it is built, for a size that no such part can have
 [[nodiscard]] Layout with_cause(Layout layout, const CatchCause& c);
 
-/// The layout with several causes.
+/// The layout with several causes, in whatever order they are listed: first those of the whole bar, then hoses that
+/// were swapped, then those of one row (whose size is over what the row has by then).
 [[nodiscard]] Layout with_causes(Layout layout, const std::vector<CatchCause>& causes);
 
 namespace catch_detail {

@@ -2,9 +2,9 @@
 /// @file
 /// What every cause does to every row's cup, by exact re-solves of the whole plumbing, kept for further use.
 ///
-/// Rows are compared as logarithms of flow. At a held supply pressure the effects of causes on a row's logarithm add up
-/// but for the little that rows take from each other in the bar; the sum is replaced by an exact solve of all causes
-/// together before a diagnosis is given (study/diagnosis.hpp).
+/// Rows are compared as logarithms of flow. At a held supply pressure the effects of causes on a row's logarithm hardly
+/// add up: an orifice that is half plugged counts for more where all are small. So a model can have causes in it
+/// (CatchModel::with), and tells what one more does then.
 #pragma once
 
 #include <algorithm>
@@ -136,6 +136,15 @@ class CatchModel {
     return other;
   }
 
+  /// The same settings of the bar with these causes in it: base() and effect() are from there. Empty where the plumbing
+  /// then has no answer.
+  [[nodiscard]] std::optional<CatchModel> with(const std::vector<CatchCause>& causes) const {
+    CatchModel other = *this;
+    other.held_.insert(other.held_.end(), causes.begin(), causes.end());
+    other.effects_.clear();
+    return other.solve_base() ? std::optional(std::move(other)) : std::nullopt;
+  }
+
   /// As given.
   [[nodiscard]] const Layout& layout() const { return layout_; }
   /// As given.
@@ -150,7 +159,7 @@ class CatchModel {
   [[nodiscard]] int cell(std::size_t setting, std::size_t row) const {
     return static_cast<int>(setting * rows_.size() + row);
   }
-  /// Logarithm of every flow as the layout has it [ln m3/s], by cell.
+  /// Logarithm of every flow as the layout has it, with the causes that are in it [ln m3/s], by cell.
   [[nodiscard]] const Eigen::VectorXd& base() const { return base_; }
   /// How it rises with the logarithm of the supply pressure, by cell.
   [[nodiscard]] const Eigen::VectorXd& by_pressure() const { return by_pressure_; }
@@ -178,20 +187,20 @@ class CatchModel {
     return causes;
   }
 
-  /// All causes together, exactly. Empty where the plumbing then has no answer.
-  [[nodiscard]] std::optional<Eigen::VectorXd> exact(const std::vector<CatchCause>& causes) const {
+  /// All causes together and those that are in the model, exactly. Empty where the plumbing then has no answer.
+  [[nodiscard]] std::optional<Eigen::VectorXd> exact(std::vector<CatchCause> causes) const {
+    causes.insert(causes.begin(), held_.begin(), held_.end());
+    std::vector<CatchCause> of_bar;
     Eigen::VectorXd out(cells());
     double misread = 0.0;
-    for (const CatchCause& c : causes) misread += c.kind == CatchCauseKind::measure ? std::log(c.size) : 0.0;
+    for (const CatchCause& c : causes) {
+      misread += c.kind == CatchCauseKind::measure ? std::log(c.size) : 0.0;
+      if (!of_product(c.kind)) of_bar.push_back(c);
+    }
     for (std::size_t s = 0; s < conditions_.size(); ++s) {
-      Layout changed = conditions_[s].layout;
-      for (const CatchCause& c : causes) {
-        if (conditions_[s].water && of_product(c.kind)) continue;
-        changed = with_cause(std::move(changed), c);
-      }
       std::vector<double> flows;
       try {
-        flows = catch_detail::row_flows(changed);
+        flows = catch_detail::row_flows(with_causes(conditions_[s].layout, conditions_[s].water ? of_bar : causes));
       } catch (const InputError&) {
         return std::nullopt;  // no such part
       }
@@ -226,9 +235,7 @@ class CatchModel {
     }
     if (rows_.size() < 2) throw InputError("diagnosis", "one open row has no other to be compared with", "two or more");
     bores_ = catch_detail::fitted_bores(layout_, setup_.orifice_bores);
-    const auto base = exact({});
-    if (!base) throw IllPosedError("the layout has no answer at the setting of the catch test");
-    base_ = *base;
+    if (!solve_base()) throw IllPosedError("the layout has no answer at, or near, the setting of the catch test");
     const auto open = static_cast<Eigen::Index>(rows_.size());
     for (std::size_t k = 0; k < conditions_.size(); ++k) {
       const auto setting = base_.segment(static_cast<Eigen::Index>(k) * open, open);
@@ -238,11 +245,6 @@ class CatchModel {
                          "a pressure at which every open row delivers");
       }
     }
-    constexpr double step = 0.02;
-    const auto more = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(step)}});
-    const auto less = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(-step)}});
-    if (!more || !less) throw IllPosedError("the layout has no answer near the setting of the catch test");
-    by_pressure_ = (*more - *less) / (2.0 * step);
     common_.clear();
     using Of = CatchCauseKind;
     common_.push_back({Of::side_slope});
@@ -264,6 +266,18 @@ class CatchModel {
       common_.push_back({Of::gauge});
       common_.push_back({Of::measure});
     }
+  }
+
+  /// base() and by_pressure(). @return false where there is no answer
+  bool solve_base() {
+    constexpr double step = 0.02;
+    const auto base = exact({});
+    const auto more = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(step)}});
+    const auto less = exact({{CatchCauseKind::gauge, 0, 0, 0, std::exp(-step)}});
+    if (!base || !more || !less) return false;
+    base_ = *base;
+    by_pressure_ = (*more - *less) / (2.0 * step);
+    return true;
   }
 
   [[nodiscard]] CatchEffect make(const CatchCause& cause) const {
@@ -312,7 +326,7 @@ class CatchModel {
   std::vector<build_detail::Row> made_;
   std::vector<int> rows_;
   std::vector<double> bores_;
-  std::vector<CatchCause> common_;
+  std::vector<CatchCause> common_, held_;
   Eigen::VectorXd base_, by_pressure_;
   std::map<std::tuple<CatchCauseKind, int, int, std::size_t>, CatchEffect> effects_;
 };

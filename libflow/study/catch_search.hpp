@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -17,113 +18,193 @@
 
 namespace libflow::catch_detail {
 
-/// The causes so far, each with its effect at its size.
-struct CauseSearch {
-  CatchModel& model;
-  CatchFit& fit;
-  Eigen::VectorXd residual;  ///< cups less the layout, less what the causes do together beyond their sum
-  std::vector<CatchCause> causes;
+/// The bar with some causes in it, and what they leave of the cups.
+struct CatchRest {
+  std::vector<CatchCause> causes;  ///< in the bar
+  std::optional<CatchModel> own;   ///< empty: the model without any
+  CatchModel* model;
+  CatchFit fit;
+  Eigen::VectorXd left;
 
-  void add(const CatchCause& c, double sign, Eigen::VectorXd& to) const {
-    const CatchEffect& e = model.effect(c);
-    Eigen::VectorXd v;
-    e.at(c.size, v);
-    for (std::size_t i = 0; i < e.cells.size(); ++i) to[e.cells[i]] += sign * v[static_cast<Eigen::Index>(i)];
-  }
-  /// What the causes leave, but for one of them.
-  [[nodiscard]] Eigen::VectorXd rest(std::size_t without = static_cast<std::size_t>(-1)) const {
-    Eigen::VectorXd r = residual;
-    for (std::size_t k = 0; k < causes.size(); ++k) {
-      if (k != without) add(causes[k], -1.0, r);
+  /// @param given  without causes
+  CatchRest(std::vector<CatchCause> in, std::optional<CatchModel> with, CatchModel& given, const CatchData& data)
+      : causes(std::move(in)),
+        own(std::move(with)),
+        model(own ? &*own : &given),
+        fit(*model, data),
+        left(data.log_flow - model->base()) {}
+
+  /// A cause at the size that explains best what is left, by its curve.
+  [[nodiscard]] CatchFit::Best best(const CatchCause& c) { return fit.best(c, left); }
+  /// The same by exact solves: what its curve misses there is taken off.
+  struct Fitted {
+    CatchFit::Best best;
+    Eigen::VectorXd left;  ///< less what the curve misses
+  };
+  [[nodiscard]] Fitted fitted(const CatchCause& c) { return settled({best(c), left}); }
+  /// The same of one that was fitted to its curve.
+  [[nodiscard]] Fitted settled(Fitted f) {
+    constexpr int most_turns = 3;
+    for (int turn = 0; f.best.possible && f.best.fitted && turn < most_turns; ++turn) {
+      const auto exact = model->exact({f.best.cause});
+      if (!exact) break;  // between two sizes that have an answer
+      const CatchEffect& e = model->effect(f.best.cause);
+      Eigen::VectorXd beyond = *exact - model->base(), curve;
+      e.at(f.best.cause.size, curve);
+      for (std::size_t i = 0; i < e.cells.size(); ++i) beyond[e.cells[i]] -= curve[static_cast<Eigen::Index>(i)];
+      const Eigen::VectorXd before = std::exchange(f.left, left - beyond);
+      if ((f.left - before).cwiseAbs().maxCoeff() < 1e-5) break;
+      f.best = fit.best(f.best.cause, f.left);
     }
-    return r;
+    return f;
   }
-  /// Every cause that may explain a rest: those of all rows that are off by more than a standard error and a half,
-  /// of the whole bar, and swaps among the former.
-  [[nodiscard]] std::vector<CatchFit::Best> candidates(const Eigen::VectorXd& rest,
-                                                       std::size_t without = static_cast<std::size_t>(-1)) const {
-    const Eigen::VectorXd g = fit.precision() * rest;
-    const double now = rest.dot(g);
+  /// Schwarz's score; lower is better.
+  [[nodiscard]] double score(const CatchFit::Best& b) const { return b.chi2 + (b.fitted ? fit.size_cost() : 0.0); }
+
+  /// Every cause that may explain what is left: those of all rows that are off by more than a standard error and a
+  /// half, of the whole bar, and swaps among the former.
+  [[nodiscard]] std::vector<CatchFit::Best> candidates() {
+    const Eigen::VectorXd g = fit.precision() * left;
+    const double now = left.dot(g);
     std::vector<std::pair<double, int>> off;
-    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+    for (std::size_t i = 0; i < model->rows().size(); ++i) {
       const double x = fit.row_statistic(i, g);
-      if (x > 2.25 * static_cast<double>(model.conditions().size())) off.emplace_back(x, model.rows()[i]);
+      if (x > 2.25 * static_cast<double>(model->conditions().size())) off.emplace_back(x, model->rows()[i]);
     }
     std::sort(off.rbegin(), off.rend());
     if (off.size() > 6) off.resize(6);
     std::vector<CatchFit::Best> out;
     const auto consider = [&](const CatchCause& c) {
-      for (std::size_t k = 0; k < causes.size(); ++k) {
-        if (k != without && causes[k].excludes(c)) return;
-      }
+      if (std::any_of(causes.begin(), causes.end(), [&](const CatchCause& in) { return in.excludes(c); })) return;
       const CatchFit::Best b = fit.best(c, g, now);
       if (b.possible) out.push_back(b);
     };
     for (const auto& [x, row] : off) {
-      for (const CatchCause& c : model.row_causes(row)) consider(c);
+      for (const CatchCause& c : model->row_causes(row)) consider(c);
     }
-    for (const CatchCause& c : model.common_causes()) consider(c);
+    for (const CatchCause& c : model->common_causes()) consider(c);
     for (std::size_t a = 0; a < off.size(); ++a) {
       for (std::size_t b = a + 1; b < off.size(); ++b) {
         const int first = std::min(off[a].second, off[b].second), second = std::max(off[a].second, off[b].second);
-        if (model.hoses_differ(first, second)) consider({CatchCauseKind::hoses_swapped, first, second, 0, 1.0});
+        if (model->hoses_differ(first, second)) consider({CatchCauseKind::hoses_swapped, first, second, 0, 1.0});
       }
     }
     return out;
   }
-  /// Lower is better.
-  [[nodiscard]] double score(const CatchFit::Best& b) const { return b.chi2 + (b.fitted ? fit.size_cost() : 0.0); }
-
-  [[nodiscard]] std::optional<CatchFit::Best> strongest(const Eigen::VectorXd& rest,
-                                                        std::size_t without = static_cast<std::size_t>(-1)) const {
-    std::optional<CatchFit::Best> best;
-    for (const CatchFit::Best& b : candidates(rest, without)) {
-      if (!best || score(b) < score(*best)) best = b;
+  /// The one with the best score. @param of_bar  only what is of no row
+  [[nodiscard]] std::optional<CatchFit::Best> strongest(bool of_bar = false) {
+    std::optional<CatchFit::Best> found;
+    for (const CatchFit::Best& b : candidates()) {
+      if (of_bar && b.cause.row > 0) continue;
+      if (!found || score(b) < score(*found)) found = b;
     }
-    return best;
+    return found;
   }
-  /// All sizes again, each with the others held, until they rest.
-  void refine() {
-    for (int turn = 0; causes.size() > 1 && turn < 6; ++turn) {
+};
+
+/// The causes so far. Each is fitted to the bar that has all others in it.
+class CauseSearch {
+ public:
+  std::vector<CatchCause> causes;  ///< with their sizes
+
+  /// @param model  without causes; both must outlive the search
+  CauseSearch(CatchModel& model, const CatchData& data) : model_(&model), data_(&data) {}
+
+  /// What all causes but one leave. Null where the plumbing then has no answer.
+  [[nodiscard]] std::shared_ptr<CatchRest> without(std::size_t k) {
+    std::vector<CatchCause> others = causes;
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(k));
+    return rest_of(std::move(others));
+  }
+  /// What all causes leave. Null as without().
+  [[nodiscard]] std::shared_ptr<CatchRest> rest() { return rest_of(causes); }
+
+  /// The cause that explains best what all so far leave. Every effect is as in the bar without causes, which are there
+  /// already: what is found so is fitted again.
+  /// @param of_bar  only what is of no row
+  [[nodiscard]] std::optional<CatchFit::Best> next(const CatchRest& now, bool of_bar) {
+    CatchRest rough(now.causes, std::nullopt, *model_, *data_);
+    rough.left = now.left;
+    return rough.strongest(of_bar);
+  }
+
+  /// Adds a cause, fits all sizes again and puts better causes in the place of others. @return what they leave then;
+  /// null, and nothing is changed, where the plumbing would have no answer
+  [[nodiscard]] std::shared_ptr<CatchRest> take(const CatchCause& c) {
+    std::vector<CatchCause> before = causes;
+    causes.push_back(c);
+    if (refine() && exchange()) {
+      std::shared_ptr<CatchRest> after = rest();
+      for (std::size_t k = 0; k < causes.size() && after; ++k) {
+        if (!without(k)) after = nullptr;
+      }
+      if (after) return after;
+    }
+    causes = std::move(before);
+    return nullptr;
+  }
+
+  /// All sizes again, each with the others held, until they rest. @return false where the plumbing then has no answer
+  bool refine() {
+    for (int turn = 0; turn < most_turns; ++turn) {
       double moved = 0.0;
       for (std::size_t k = 0; k < causes.size(); ++k) {
-        const CatchFit::Best b = fit.best(causes[k], rest(k));
-        if (!b.possible) continue;
-        moved = std::max(moved, std::abs(b.cause.size - causes[k].size) / (1e-12 + std::abs(causes[k].size)));
+        const auto r = without(k);
+        if (!r) return false;
+        const CatchFit::Best b = r->fitted(causes[k]).best;
+        if (!b.possible) return false;
+        moved = std::max(moved, distance(r->model->effect(causes[k]), causes[k].size, b.cause.size));
         causes[k] = b.cause;
       }
-      if (moved < 1e-4) break;
+      if (moved < 1e-4 || causes.size() < 2) break;
     }
+    return true;
   }
-  /// Puts a better cause in the place of each, now that the others are known.
-  void exchange() {
-    if (causes.size() < 2) return;
+
+ private:
+  /// Puts a better cause in the place of each, now that the others are known. @return as refine()
+  bool exchange() {
+    if (causes.size() < 2) return true;
     bool changed = false;
     for (std::size_t k = 0; k < causes.size(); ++k) {
-      const std::optional<CatchFit::Best> b = strongest(rest(k), k);
+      const auto r = without(k);
+      if (!r) return false;
+      const std::optional<CatchFit::Best> b = r->strongest();
       if (!b || b->cause.same(causes[k])) continue;
       causes[k] = b->cause;
       changed = true;
     }
-    if (changed) refine();
+    return !changed || refine();
   }
-  /// What the causes do together beyond the sum of what each does, by an exact solve; sizes follow.
-  void correct() {
-    if (causes.empty()) return;
-    const Eigen::VectorXd cups = residual;
-    for (int turn = 0; turn < 3; ++turn) {
-      const auto exact = model.exact(causes);
-      if (!exact) return;  // at the end of what parts can be
-      Eigen::VectorXd beyond = *exact - model.base();
-      for (const CatchCause& c : causes) add(c, -1.0, beyond);
-      residual = cups - beyond;
-      if (beyond.cwiseAbs().maxCoeff() < 1e-5) return;
-      for (std::size_t k = 0; k < causes.size(); ++k) {
-        const CatchFit::Best b = fit.best(causes[k], rest(k));
-        if (b.possible) causes[k] = b.cause;
-      }
+
+  /// Two sizes that depend on each other as much as the bar's slope and its bore take about ten.
+  static constexpr int most_turns = 20;
+
+  /// Of two sizes, over the span of all that were solved for [-].
+  static double distance(const CatchEffect& e, double from, double to) {
+    if (from == to) return 0.0;
+    return std::abs(e.abscissa(to) - e.abscissa(from)) / (e.abscissa(e.sizes.back()) - e.abscissa(e.sizes.front()));
+  }
+
+  /// Kept as long as none of its sizes changes: its effects take solving.
+  std::shared_ptr<CatchRest> rest_of(std::vector<CatchCause> in) {
+    const auto equal = [](const CatchCause& a, const CatchCause& b) { return a.same(b) && a.size == b.size; };
+    for (const auto& r : known_) {
+      if (std::equal(r->causes.begin(), r->causes.end(), in.begin(), in.end(), equal)) return r;
     }
+    std::optional<CatchModel> with;
+    if (!in.empty()) {
+      with = model_->with(in);
+      if (!with) return nullptr;
+    }
+    if (known_.size() > 8) known_.erase(known_.begin());
+    known_.push_back(std::make_shared<CatchRest>(std::move(in), std::move(with), *model_, *data_));
+    return known_.back();
   }
+
+  CatchModel* model_;
+  const CatchData* data_;
+  std::vector<std::shared_ptr<CatchRest>> known_;
 };
 
 }  // namespace libflow::catch_detail

@@ -58,7 +58,13 @@ static void put_slip_right(const std::map<int, double>& expected, CatchReadings&
   if (gaps.empty()) return;
   const auto middle = gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2);
   std::nth_element(gaps.begin(), middle, gaps.end());
-  const std::optional<LevelSlip> slip = slip_of(std::expm1(*middle));
+  std::optional<LevelSlip> slip = slip_of(std::expm1(*middle));
+  // Six times the flow takes more than thirty times the pressure: that is a slip, at some other pressure.
+  if (!slip && std::abs(*middle) > std::log(6.0)) {
+    const auto off = [&](const LevelSlip& s) { return std::abs(std::abs(*middle) - std::log(s.factor)); };
+    slip = *std::min_element(level_slips().begin(), level_slips().end(),
+                             [&](const LevelSlip& a, const LevelSlip& b) { return off(a) < off(b); });
+  }
   if (!slip) return;
   for (CatchReading& r : readings.readings) r.volume *= *middle > 0.0 ? 1.0 / slip->factor : slip->factor;
 }
@@ -67,108 +73,150 @@ static void put_slip_right(const std::map<int, double>& expected, CatchReadings&
 
 Diagnosis CatchDiagnoser::diagnose(const std::vector<CatchReadings>& catches, bool measure) {
   const CatchData data = catch_data(model_, catches);
-  CatchFit fit(model_, data);
+  catch_detail::CauseSearch search(model_, data);
+  auto rest = search.rest();
   Diagnosis d;
   d.reading_error = data.error;
   d.error_from_repeats = data.error_from_repeats;
   d.threshold = threshold(data);
-  catch_detail::CauseSearch search{model_, fit, data.log_flow - model_.base(), {}};
-  d.chi2_before = fit.chi2(search.residual);
-  d.spread_before = spread(fit, data, search.residual);
+  d.chi2_before = rest->fit.chi2(rest->left);
+  d.spread_before = spread(*rest, data);
   std::vector<double> gains;
+  bool unexplained = false;
   while (static_cast<int>(search.causes.size()) < model_.setup().most_causes) {
-    const Eigen::VectorXd rest = search.rest();
-    const double now = fit.chi2(rest);
-    const std::optional<CatchFit::Best> next = search.strongest(rest);
+    const double now = rest->fit.chi2(rest->left);
+    // A row that no part explains would be chased by causes elsewhere: first it must be cleared up. It may be one that
+    // a part explains once what is wrong with all rows is known.
+    const std::optional<CatchFit::Best> next = search.next(*rest, unexplained);
     if (!next || now - next->chi2 < d.threshold) break;
-    search.causes.push_back(next->cause);
-    gains.push_back(now - next->chi2);
-    search.refine();
-    search.exchange();
-    // A row that no part explains would be chased by causes elsewhere: first it must be cleared up.
-    if (std::any_of(search.causes.begin(), search.causes.end(), [&](const CatchCause& c) {
-          const auto k = static_cast<std::size_t>(&c - search.causes.data());
-          const Eigen::VectorXd without = search.rest(k);
-          return c.of_row() &&
-                 search.score(fit.best(c, without)) > score_of_unnamed(search, k, without) + 2.0 * std::log(100.0);
-        }))
+    const std::vector<CatchCause> before = search.causes;
+    const auto more = search.take(next->cause);
+    if (!more) break;  // at the end of what parts can be
+    const double gain = now - more->fit.chi2(more->left);
+    const bool still = has_unexplained_row(search);
+    if (gain < d.threshold || (unexplained && still)) {
+      search.causes = before;
       break;
+    }
+    unexplained = still;
+    gains.push_back(gain);
+    rest = more;
   }
-  search.correct();
-  const Eigen::VectorXd rest = search.rest();
-  d.chi2_left = fit.chi2(rest);
-  d.spread_left = spread(fit, data, rest);
-  fill_rest(d, fit, rest);
-  d.calibrated = model_.layout();
-  for (std::size_t k = 0; k < search.causes.size(); ++k) {
-    FoundCause found = judge(search, k);
-    found.gain = gains[k];
-    if (measure && !found.certain()) found.next = next_measurement(model_, search.causes, k, found.likely, data.error);
-    const bool of_bar = found.best().kind != CatchCauseKind::gauge && found.best().kind != CatchCauseKind::measure;
-    if (of_bar && !found.unexplained()) d.calibrated = with_cause(std::move(d.calibrated), found.best());
-    d.causes.push_back(std::move(found));
+  std::vector<FoundCause> found = judge_all(search);
+  if (const auto after = search.rest()) rest = after;
+  d.chi2_left = rest->fit.chi2(rest->left);
+  d.spread_left = spread(*rest, data);
+  fill_rest(d, *rest);
+  std::vector<CatchCause> built;
+  for (std::size_t k = 0; k < found.size(); ++k) {
+    FoundCause& f = found[k];
+    f.gain = gains[k];
+    if (measure && !f.certain()) f.next = next_measurement(model_, search.causes, k, f.likely, data.error);
+    const bool of_bar = f.best().kind != CatchCauseKind::gauge && f.best().kind != CatchCauseKind::measure;
+    if (of_bar && !f.unexplained()) built.push_back(f.best());
   }
+  d.calibrated = with_causes(model_.layout(), built);
+  d.causes = std::move(found);
   std::stable_sort(d.causes.begin(), d.causes.end(), [](const auto& a, const auto& b) { return a.gain > b.gain; });
   return d;
 }
 
-FoundCause CatchDiagnoser::judge(catch_detail::CauseSearch& search, std::size_t k) {
-  const Eigen::VectorXd rest = search.rest(k);
-  std::vector<CatchFit::Best> all = search.candidates(rest, k);
-  if (std::none_of(all.begin(), all.end(), [&](const auto& b) { return b.cause.same(search.causes[k]); })) {
-    all.push_back(search.fit.best(search.causes[k], rest));
+bool CatchDiagnoser::has_unexplained_row(catch_detail::CauseSearch& search) const {
+  for (std::size_t k = 0; k < search.causes.size(); ++k) {
+    const CatchCause& c = search.causes[k];
+    if (!c.of_row()) continue;
+    const auto r = search.without(k);
+    if (r && r->score(r->fitted(c).best) > score_of_unnamed(*r, c) + 2.0 * std::log(100.0)) return true;
   }
-  double best_score = search.score(all.front()), best_chi2 = all.front().chi2;
-  for (const auto& b : all) {
-    best_score = std::min(best_score, search.score(b));
+  return false;
+}
+
+// What is likeliest in one place depends on what stands in the others, and their sizes on it.
+std::vector<FoundCause> CatchDiagnoser::judge_all(catch_detail::CauseSearch& search) const {
+  std::vector<FoundCause> found;
+  constexpr int most_turns = 3;
+  for (int turn = 0; turn < most_turns; ++turn) {
+    std::vector<FoundCause> judged;
+    for (std::size_t k = 0; k < search.causes.size(); ++k) {
+      const auto r = search.without(k);
+      if (!r) return found;
+      judged.push_back(judge(*r, search.causes[k]));
+    }
+    found = std::move(judged);
+    bool same = true;
+    for (std::size_t k = 0; k < found.size(); ++k) {
+      same = same && found[k].best().same(search.causes[k]);
+      search.causes[k] = found[k].best();
+    }
+    if (same || !search.refine()) break;
+  }
+  return found;
+}
+
+FoundCause CatchDiagnoser::judge(catch_detail::CatchRest& rest, const CatchCause& cause) const {
+  const std::vector<CatchFit::Best> candidates = rest.candidates();
+  double nearest = rest.best(cause).chi2;
+  for (const CatchFit::Best& b : candidates) nearest = std::min(nearest, b.chi2);
+  std::vector<catch_detail::CatchRest::Fitted> all;
+  for (const CatchFit::Best& b : candidates) {
+    // What its curve misses does not bring one back that is so far behind.
+    constexpr double far_behind = 50.0;
+    const catch_detail::CatchRest::Fitted f{b, rest.left};
+    all.push_back(b.chi2 > nearest + far_behind ? f : rest.settled(f));
+  }
+  if (std::none_of(all.begin(), all.end(), [&](const auto& f) { return f.best.cause.same(cause); })) {
+    all.push_back(rest.fitted(cause));
+  }
+  double best_score = rest.score(all.front().best), best_chi2 = all.front().best.chi2;
+  for (const auto& [b, left] : all) {
+    best_score = std::min(best_score, rest.score(b));
     best_chi2 = std::min(best_chi2, b.chi2);
   }
-  const double unnamed = score_of_unnamed(search, k, rest);
+  const double unnamed = score_of_unnamed(rest, cause);
   best_score = std::min(best_score, unnamed);
   double total = std::exp(-0.5 * (unnamed - best_score));
-  for (const auto& b : all) total += std::exp(-0.5 * (search.score(b) - best_score));
+  for (const auto& [b, left] : all) total += std::exp(-0.5 * (rest.score(b) - best_score));
   const double rise = quantile(boost::math::chi_squared(1.0), model_.setup().confidence);
   FoundCause found;
   found.unnamed = std::exp(-0.5 * (unnamed - best_score)) / total;
-  for (const auto& b : all) {
+  for (const auto& [b, left] : all) {
     if (b.chi2 - best_chi2 > rise) continue;
     LikelyCause likely{.cause = b.cause, .chi2 = b.chi2};
-    likely.probability = std::exp(-0.5 * (search.score(b) - best_score)) / total;
-    std::tie(likely.low, likely.high) = search.fit.interval(b.cause, rest, rise);
-    likely.at_end = at_end(b.cause);
+    likely.probability = std::exp(-0.5 * (rest.score(b) - best_score)) / total;
+    std::tie(likely.low, likely.high) = rest.fit.interval(b.cause, left, rise);
+    likely.at_end = at_end(rest.model->effect(b.cause), b.cause);
     found.likely.push_back(likely);
   }
   // Of those that are equally probable to a hundredth, the order of the kinds.
   std::stable_sort(found.likely.begin(), found.likely.end(), [](const auto& x, const auto& y) {
     return std::lround(100.0 * x.probability) > std::lround(100.0 * y.probability);
   });
-  search.causes[k] = found.best();
   const CatchCause& c = found.best();
   if (c.row > 0) {
-    Eigen::VectorXd all_cells = Eigen::VectorXd::Zero(model_.cells());
-    search.add(c, 1.0, all_cells);
+    const CatchEffect& e = rest.model->effect(c);
+    Eigen::VectorXd v;
+    e.at(c.size, v);
     const auto i = std::find(model_.rows().begin(), model_.rows().end(), c.row) - model_.rows().begin();
-    found.effect = std::exp(all_cells[model_.cell(0, static_cast<std::size_t>(i))]) - 1.0;
+    const int cell = model_.cell(0, static_cast<std::size_t>(i));
+    const auto at = std::find(e.cells.begin(), e.cells.end(), cell) - e.cells.begin();
+    if (static_cast<std::size_t>(at) < e.cells.size()) found.effect = std::exp(v[at]) - 1.0;
   }
   return found;
 }
 
-double CatchDiagnoser::score_of_unnamed(const catch_detail::CauseSearch& search, std::size_t k,
-                                        const Eigen::VectorXd& rest) const {
+double CatchDiagnoser::score_of_unnamed(const catch_detail::CatchRest& rest, const CatchCause& cause) const {
   const double rarer = 2.0 * std::log(100.0);
-  const Eigen::VectorXd gradient = search.fit.precision() * rest;
-  const CatchCause& cause = search.causes[k];
   if (cause.of_row()) {
+    const Eigen::VectorXd gradient = rest.fit.precision() * rest.left;
     const auto i = std::find(model_.rows().begin(), model_.rows().end(), cause.row) - model_.rows().begin();
-    return rest.dot(gradient) - search.fit.row_statistic(static_cast<std::size_t>(i), gradient) +
-           search.fit.size_cost() * static_cast<double>(model_.conditions().size()) + rarer;
+    return rest.left.dot(gradient) - rest.fit.row_statistic(static_cast<std::size_t>(i), gradient) +
+           rest.fit.size_cost() * static_cast<double>(model_.conditions().size()) + rarer;
   }
-  const double degrees = std::max(1.0, search.fit.degrees());
-  return quantile(boost::math::chi_squared(degrees), 0.99) + search.fit.size_cost() + rarer;
+  const double degrees = std::max(1.0, rest.fit.degrees());
+  return quantile(boost::math::chi_squared(degrees), 0.99) + rest.fit.size_cost() + rarer;
 }
 
-bool CatchDiagnoser::at_end(const CatchCause& cause) {
-  const CatchEffect& e = model_.effect(cause);
+bool CatchDiagnoser::at_end(const CatchEffect& e, const CatchCause& cause) {
   if (!e.fitted) return false;
   const double low = e.abscissa(e.sizes.front()), high = e.abscissa(e.sizes.back()), x = e.abscissa(cause.size);
   const double step = 0.005 * (high - low);
@@ -176,37 +224,28 @@ bool CatchDiagnoser::at_end(const CatchCause& cause) {
   return x < low + step || x > high - step;
 }
 
-double CatchDiagnoser::spread(const CatchFit& fit, const CatchData& data, const Eigen::VectorXd& residual) const {
+double CatchDiagnoser::spread(const catch_detail::CatchRest& rest, const CatchData& data) {
+  const Eigen::VectorXd level = rest.fit.levels(rest.left);
   double squares = 0.0, count = 0.0;
-  const Eigen::VectorXd out = without_level(fit, residual);
-  for (std::size_t k = 0; k < data.repeats.size(); ++k) {
-    if (data.repeats[k] == 0) continue;
-    squares += std::pow(out[static_cast<Eigen::Index>(k)], 2);
-    count += 1.0;
+  for (std::size_t s = 0; s < rest.model->conditions().size(); ++s) {
+    for (std::size_t i = 0; i < rest.model->rows().size(); ++i) {
+      const int k = rest.model->cell(s, i);
+      if (data.repeats[static_cast<std::size_t>(k)] == 0) continue;
+      squares += std::pow(rest.left[k] - level[static_cast<Eigen::Index>(s)] * rest.model->by_pressure()[k], 2);
+      count += 1.0;
+    }
   }
   return std::sqrt(squares / std::max(1.0, count));
 }
 
-Eigen::VectorXd CatchDiagnoser::without_level(const CatchFit& fit, const Eigen::VectorXd& residual) const {
-  const Eigen::VectorXd level = fit.levels(residual);
-  Eigen::VectorXd out = residual;
-  for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
-    for (std::size_t i = 0; i < model_.rows().size(); ++i) {
-      const int k = model_.cell(s, i);
-      out[k] -= level[static_cast<Eigen::Index>(s)] * model_.by_pressure()[k];
-    }
-  }
-  return out;
-}
-
-void CatchDiagnoser::fill_rest(Diagnosis& d, const CatchFit& fit, const Eigen::VectorXd& rest) const {
-  const Eigen::VectorXd level = fit.levels(rest);
+void CatchDiagnoser::fill_rest(Diagnosis& d, const catch_detail::CatchRest& rest) const {
+  const Eigen::VectorXd level = rest.fit.levels(rest.left);
   for (std::size_t s = 0; s < model_.conditions().size(); ++s) {
     d.pressure.push_back(model_.conditions()[s].pressure * std::exp(level[static_cast<Eigen::Index>(s)]));
   }
   // Sizes were chosen, not only fitted: they are not taken off. Of two rows or more at each setting (catch_data) and a
   // level there is one at least.
-  d.degrees = fit.degrees();
+  d.degrees = rest.fit.degrees();
   d.left_p = cdf(complement(boost::math::chi_squared(d.degrees), std::max(0.0, d.chi2_left)));
 }
 

@@ -5,12 +5,12 @@
 ///
 /// Causes are added one by one while the best one gains more than noise does once in a hundred sound bars
 /// (CatchFit::threshold); all sizes are fitted again together, and every cause is held against each alternative in its
-/// place. Probabilities are Schwarz's (G. Schwarz, Estimating the Dimension of a Model, Ann. Statist. 6 (1978) 461,
-/// from memory) with every cause as likely as another beforehand. All causes together are solved exactly, and the sizes
-/// corrected by it, before anything is said. In the place of every cause stands one more that is never named: something
-/// that was not tried. It explains all cups of a row (of a cause of the whole bar: leaves what one catch in a hundred
-/// leaves), is thought a hundredth as likely beforehand (common practice, no source), and takes what the named ones do
-/// not explain: so a cause that fits badly is not sure for want of others.
+/// place, by exact solves of the bar that has all others in it. Probabilities are Schwarz's (G. Schwarz, Estimating the
+/// Dimension of a Model, Ann. Statist. 6 (1978) 461, from memory) with every cause as likely as another beforehand. In
+/// the place of every cause stands one more that is never named: something that was not tried. It explains all cups of
+/// a row (of a cause of the whole bar: leaves what one catch in a hundred leaves), is thought a hundredth as likely
+/// beforehand (common practice, no source), and takes what the named ones do not explain: so a cause that fits badly is
+/// not sure for want of others.
 #pragma once
 
 #include <cstddef>
@@ -26,9 +26,9 @@
 
 namespace libflow {
 
-class CatchFit;
 namespace catch_detail {
-struct CauseSearch;
+struct CatchRest;
+class CauseSearch;
 }  // namespace catch_detail
 
 /// One cause that was found.
@@ -88,20 +88,21 @@ class CatchDiagnoser {
   [[nodiscard]] Diagnosis diagnose(const std::vector<CatchReadings>& catches, bool measure = true);
 
  private:
-  /// Cause k against every alternative in its place.
-  [[nodiscard]] FoundCause judge(catch_detail::CauseSearch& search, std::size_t k);
+  /// Every cause against each alternative in its place.
+  [[nodiscard]] std::vector<FoundCause> judge_all(catch_detail::CauseSearch& search) const;
+  /// One cause. @param rest  what all others leave
+  [[nodiscard]] FoundCause judge(catch_detail::CatchRest& rest, const CatchCause& cause) const;
 
-  /// Of something that was not tried, in the place of cause k: see the top of this file.
-  [[nodiscard]] double score_of_unnamed(const catch_detail::CauseSearch& search, std::size_t k,
-                                        const Eigen::VectorXd& rest) const;
+  /// Of something that was not tried, in the place of a cause: see the top of this file.
+  [[nodiscard]] double score_of_unnamed(const catch_detail::CatchRest& rest, const CatchCause& cause) const;
+  [[nodiscard]] bool has_unexplained_row(catch_detail::CauseSearch& search) const;
   /// Is a size the last that was tried? What cannot go further by nature (a valve that is held open) is not.
-  [[nodiscard]] bool at_end(const CatchCause& cause);
+  [[nodiscard]] static bool at_end(const CatchEffect& e, const CatchCause& cause);
 
-  /// Root mean square of a residual over the cells read, levels out, as a share of flow.
-  [[nodiscard]] double spread(const CatchFit& fit, const CatchData& data, const Eigen::VectorXd& residual) const;
-  [[nodiscard]] Eigen::VectorXd without_level(const CatchFit& fit, const Eigen::VectorXd& residual) const;
+  /// Root mean square of what is left over the cells read, levels out, as a share of flow.
+  [[nodiscard]] static double spread(const catch_detail::CatchRest& rest, const CatchData& data);
 
-  void fill_rest(Diagnosis& d, const CatchFit& fit, const Eigen::VectorXd& rest) const;
+  void fill_rest(Diagnosis& d, const catch_detail::CatchRest& rest) const;
 
   /// By which cells were read how often and, in steps of a quarter, by the reading error: kept for the next catch.
   [[nodiscard]] double threshold(const CatchData& data);

@@ -224,17 +224,24 @@ TEST_F(CatchCommand, RefusesADateThatThereIsNot) {
   expect_refused(run({"catch", layout, "--date", "2026-11-26"}), 2, "--page");
 }
 
+/// Three cups of each of 16 rows, the middle one of `ounces`, those of some rows a share of it.
+template <class Rows>
+std::string cups_of(double ounces, const Rows& rows, double share) {
+  std::string text = "row, volume [fl oz], repeat\n";
+  for (int row = 1; row <= 16; ++row) {
+    for (int k = 1; k <= 3; ++k) {
+      const double volume = ounces * (1.0 + 0.005 * (k - 2)) * (rows(row) ? share : 1.0);
+      text += std::to_string(row) + ", " + std::to_string(volume) + ", " + std::to_string(k) + "\n";
+    }
+  }
+  return text;
+}
+
 // Row 7 gives much more than it should at a high pressure and much less at a low one: no part does that.
 TEST_F(CatchCommand, WhatNothingExplainsIsLeftOutOfTheLayoutAsBuiltAndSaid) {
   const auto cups = [](double ounces, double of_row_7) {
-    std::string text = "row, volume [fl oz], repeat\n";
-    for (int row = 1; row <= 16; ++row) {
-      for (int k = 1; k <= 3; ++k) {
-        const double volume = ounces * (1.0 + 0.005 * (k - 2)) * (row == 7 ? of_row_7 : 1.0);
-        text += std::to_string(row) + ", " + std::to_string(volume) + ", " + std::to_string(k) + "\n";
-      }
-    }
-    return text;
+    return cups_of(
+        ounces, [](int row) { return row == 7; }, of_row_7);
   };
   const Outcome r =
       run({"catch", example("equal_hoses.toml"), file("high.csv", cups(8.07, 1.4)), "--gauge", "39 psi", "--second",
@@ -247,6 +254,19 @@ TEST_F(CatchCommand, WhatNothingExplainsIsLeftOutOfTheLayoutAsBuiltAndSaid) {
   const std::string built = test::content(folder_ / "work" / "built.toml");
   EXPECT_TRUE(holds(joined(built), "left out: it is not known of the bar itself")) << built;
   EXPECT_EQ(run({"solve", "built.toml", "-q"}).code, run({"solve", example("equal_hoses.toml"), "-q"}).code) << built;
+}
+
+// At the second pressure the bar's left half gives half of what the right one does, at the first as much: no part, and
+// no slope, does that either.
+TEST_F(CatchCommand, AWholeBarThatNothingExplainsIsSaidBesideARow) {
+  const auto none = [](int) { return false; };
+  const auto left = [](int row) { return row <= 8; };
+  const Outcome r = run({"catch", example("equal_hoses.toml"), file("high.csv", cups_of(8.07, none, 1.0)), "--gauge",
+                         "39 psi", "--second", file("low.csv", cups_of(1.4 * 3.12, left, 0.5)), "--second-gauge",
+                         "15 psi", "--calibrated", "built.toml"});
+  EXPECT_EQ(r.code, 1) << r.out;
+  EXPECT_EQ(r.err.substr(0, r.err.find("): it is")),
+            "libflow: built.toml leaves out what nothing explains (the whole bar, row 8");
 }
 
 // Place by place there is no diagnosis, on a page neither; the verdict on the cups stands.

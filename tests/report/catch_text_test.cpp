@@ -158,6 +158,14 @@ TEST(CatchText, TheSheetsPageBeginsWithTheSheet) {
     EXPECT_FALSE(holds(page, other)) << other;
 }
 
+TEST(CatchText, APlanWithNothingToCautionHasNoSuchSection) {
+  CatchPlan plan = plan_catch(example());
+  EXPECT_TRUE(holds(catch_plan_page(plan), "<h2 id=\"cautions\">"));
+  Answer& a = plan.product;
+  for (Cautions* list : {&a.liquid.cautions, &a.solution.cautions, &a.evenness.cautions}) list->clear();
+  EXPECT_FALSE(holds(catch_plan_page(plan), "<h2 id=\"cautions\">"));
+}
+
 TEST(CatchText, FindingsLeadThePageOfTheLayout) {
   const std::vector<CatchVerdict> low{caught(14.0 * psi, 39.0 * psi)};
   const PageFindings found = catch_findings_part(low, nullptr, example());
