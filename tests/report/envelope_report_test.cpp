@@ -314,5 +314,22 @@ TEST(EnvelopeSvg, TheJobIsRingedOnlyWhereItIs) {
   EXPECT_FALSE(ringed(free, 0.99 * free.job.speed, {.control = "pump"}));
 }
 
+// A viscosity that is known to the last digit has a band without width, of which nothing is said.
+TEST(EnvelopeText, ABandWithoutWidthIsNoAssumption) {
+  Layout layout = report_example("pump_and_tank_bar.toml");
+  LiquidRecord record = Liquid::from_points("known", {{from_si<Density>(1200.0), from_si<Temperature>(293.15)}},
+                                            {{from_si<Viscosity>(0.0078125), from_si<Temperature>(293.15)}})
+                            .record();
+  layout.job.temperature = from_si<Temperature>(293.15);
+  for (const double high : {0.0078125, 2.0 * 0.0078125}) {
+    record.viscosity.front().low = 0.0078125;
+    record.viscosity.front().high = high;
+    layout.job.liquid = Liquid(record);
+    std::string all;
+    for (const std::string& line : report_detail::envelope_assumptions(layout, UnitSystem::us)) all += line;
+    EXPECT_EQ(all.find("viscosity") != std::string::npos, high > 0.0078125) << all;
+  }
+}
+
 }  // namespace envelope_report_test
 }  // namespace libflow

@@ -186,5 +186,18 @@ TEST(DiagnosisHumility, TheEndOfARangeIsNeverSure) {
   }
 }
 
+// Every other row gives more at the low pressure and every other one less, by far: nothing does that, whichever row it
+// is held against.
+TEST(DiagnosisHumility, WhereMoreRowsAreOffThanAreTriedNoneIsBlamed) {
+  const Layout layout = example("equal_hoses.toml");
+  std::vector<CatchReadings> c = cups(layout, {}, {39.0, 15.0});
+  for (CatchReadings& setting : c) setting.gauge.reset();
+  for (CatchReading& r : c.back().readings) r.volume *= r.row % 2 == 1 ? 0.6 : 1.6;
+  const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+  ASSERT_EQ(d.causes.size(), 1U);
+  EXPECT_TRUE(d.causes.front().unexplained());
+  EXPECT_TRUE(std::get<Toolbar>(d.calibrated.plumbing).row_changes.empty());
+}
+
 }  // namespace diagnosis_humility_test
 }  // namespace libflow
