@@ -9,6 +9,8 @@
 #include <variant>
 #include <vector>
 
+#include <fmt/format.h>
+
 #include <libflow/app/catch_options.hpp>
 #include <libflow/app/command.hpp>
 #include <libflow/app/commands.hpp>
@@ -70,17 +72,17 @@ void write_calibrated(const Given& given, const Layout& layout, const Diagnosis&
   write_text_file(given.calibrated,
                   calibrated_layout_text(read_text_file(given.file), given.file, layout, d.calibrated, why),
                   given.output.force ? Existing::replace : Existing::refuse);
-  std::string left_out;
+  std::vector<std::string> left_out;
   for (const FoundCause& f : d.causes) {
     if (!f.unexplained()) continue;
-    left_out += left_out.empty() ? "" : ", ";
-    left_out += f.best().row > 0 ? fmt::format("row {}", f.best().row) : std::string("the whole bar");
+    std::string what = f.best().row > 0 ? fmt::format("row {}", f.best().row) : std::string("the whole bar");
+    if (std::find(left_out.begin(), left_out.end(), what) == left_out.end()) left_out.push_back(std::move(what));
   }
   if (!left_out.empty()) {
     fmt::print(
         stderr,
         "libflow: {} leaves out what nothing explains ({}): it is the bar without that fault, and may look even.\n",
-        given.calibrated, left_out);
+        given.calibrated, fmt::join(left_out, ", "));
   }
 }
 
