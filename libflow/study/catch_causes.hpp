@@ -59,6 +59,8 @@ struct CatchCause {
     using Of = CatchCauseKind;
     return kind == Of::gauge || kind == Of::measure || kind == Of::orifice_set;
   }
+  /// True where it moves all rows by much the same share: as of_level(), or a thicker product.
+  [[nodiscard]] bool moves_all() const { return of_level() || kind == CatchCauseKind::viscosity; }
   /// True where it cannot be true together with `c`: of one row's parts one is at fault (two are not told apart by one
   /// cup), and of what moves all rows alike, one thing.
   [[nodiscard]] bool excludes(const CatchCause& c) const {

@@ -131,16 +131,16 @@ class NextSearch {
 
 }  // namespace catch_detail
 
-std::optional<NextMeasurement> next_measurement(const CatchModel& model, const std::vector<CatchCause>& causes,
-                                                std::size_t k, const std::vector<LikelyCause>& likely, double error) {
+std::optional<NextMeasurement> next_measurement(const CatchModel& model, const std::vector<LikelyCause>& likely,
+                                                double error) {
   using namespace catch_detail;
   using Ask = NextMeasurement::Kind;
   const CatchCondition& first = model.conditions().front();
   std::vector<Layout> suspects;
   std::vector<double> weights;
   for (const LikelyCause& l : likely) {
-    std::vector<CatchCause> all = causes;
-    all[k] = l.cause;
+    std::vector<CatchCause> all = l.others;
+    all.push_back(l.cause);
     suspects.push_back(with_causes(first.layout, all));
     weights.push_back(std::max(l.probability, 0.02));
   }

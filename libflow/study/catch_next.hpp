@@ -14,11 +14,12 @@ namespace libflow {
 
 /// A cause that explains the readings about as well as the best.
 struct LikelyCause {
-  CatchCause cause;          ///< with its size
-  double low = 0, high = 0;  ///< interval of its size, other causes held
-  double probability = 0;    ///< among all causes in its place
-  double chi2 = 0;           ///< misfit that is left [-]
-  bool at_end = false;       ///< its size is the last that was tried: it may well be more than that
+  CatchCause cause;                  ///< with its size
+  double low = 0, high = 0;          ///< interval of its size, other causes held
+  double probability = 0;            ///< among all causes in its place
+  double chi2 = 0;                   ///< misfit that is left [-]
+  bool at_end = false;               ///< its size is the last that was tried: it may well be more than that
+  std::vector<CatchCause> others{};  ///< what is found beside it, at the sizes that fit best then
 };
 
 /// What to measure next.
@@ -48,13 +49,12 @@ struct NextMeasurement {
   return names[static_cast<std::size_t>(kind)];
 }
 
-/// The measurement that tells the likely causes in the place of `causes[k]` apart best: the same cups at another
-/// pressure (never above the job's pump limit and the hose's rating, nor more than half as much again), with water,
-/// with parts of two rows exchanged, or a gauge in two places. Of those that do so about equally well, the first in
-/// that order. Empty where none tells a pair apart more often than every second time.
+/// The measurement that tells the likely causes in one place apart best, each with what is found beside it: the same
+/// cups at another pressure (never above the job's pump limit and the hose's rating, nor more than half as much again),
+/// with water, with parts of two rows exchanged, or a gauge in two places. Of those that do so about equally well, the
+/// first in that order. Empty where none tells a pair apart more often than every second time.
 /// @param error  standard deviation of one cup [-]
 [[nodiscard]] std::optional<NextMeasurement> next_measurement(const CatchModel& model,
-                                                              const std::vector<CatchCause>& causes, std::size_t k,
                                                               const std::vector<LikelyCause>& likely, double error);
 
 }  // namespace libflow

@@ -102,20 +102,26 @@ struct CatchRest {
   }
 };
 
+/// A cause that may stand in the place of another, at the size that explains the cups best.
+struct CatchAlternative {
+  CatchFit::Best best;
+  Eigen::VectorXd left;             ///< that `best` is fitted to
+  std::shared_ptr<CatchRest> rest;  ///< the bar with all other causes in it
+  std::vector<CatchCause> others;   ///< at the sizes that they have beside it
+};
+
 /// The causes so far. Each is fitted to the bar that has all others in it.
 class CauseSearch {
  public:
   std::vector<CatchCause> causes;  ///< with their sizes
+  /// Place by place, what may stand there as well, where that is known: beside it others may explain the cups.
+  std::vector<std::vector<CatchCause>> stand_ins;
 
   /// @param model  without causes; both must outlive the search
   CauseSearch(CatchModel& model, const CatchData& data) : model_(&model), data_(&data) {}
 
   /// What all causes but one leave. Null where the plumbing then has no answer.
-  [[nodiscard]] std::shared_ptr<CatchRest> without(std::size_t k) {
-    std::vector<CatchCause> others = causes;
-    others.erase(others.begin() + static_cast<std::ptrdiff_t>(k));
-    return rest_of(std::move(others));
-  }
+  [[nodiscard]] std::shared_ptr<CatchRest> without(std::size_t k) { return rest_of(others_of(causes, k)); }
   /// What all causes leave. Null as without().
   [[nodiscard]] std::shared_ptr<CatchRest> rest() { return rest_of(causes); }
 
@@ -126,6 +132,47 @@ class CauseSearch {
     CatchRest rough(now.causes, std::nullopt, *model_, *data_);
     rough.left = now.left;
     return rough.strongest(of_bar);
+  }
+
+  /// What may stand in the place of cause k, itself among them. What would do the same to the same rows is fitted
+  /// together with the others, whose sizes may be others beside it. Needs without(k).
+  [[nodiscard]] std::vector<CatchAlternative> alternatives(std::size_t k) {
+    const std::shared_ptr<CatchRest> r = without(k);
+    const CatchCause& own = causes[k];
+    std::vector<CatchFit::Best> candidates = r->candidates();
+    if (std::none_of(candidates.begin(), candidates.end(), [&](const auto& b) { return b.cause.same(own); })) {
+      candidates.push_back(r->best(own));
+    }
+    double nearest = candidates.front().chi2;
+    for (const CatchFit::Best& b : candidates) nearest = std::min(nearest, b.chi2);
+    std::vector<CatchAlternative> all;
+    for (const CatchFit::Best& b : candidates) {
+      std::vector<CatchCause> together = causes;
+      together[k] = b.cause;
+      const bool alike =
+          own.of_row() ? b.cause.of_row() && b.cause.row == own.row : own.moves_all() && b.cause.moves_all();
+      if (!alike || b.cause.same(own) || causes.size() < 2) {
+        // What its curve misses does not bring one back that is so far behind.
+        constexpr double far_behind = 50.0;
+        CatchRest::Fitted f{b, r->left};
+        if (b.chi2 <= nearest + far_behind) f = r->settled(f);
+        all.push_back({f.best, std::move(f.left), r, others_of(together, k)});
+        continue;
+      }
+      std::optional<CatchAlternative> best = fitted_together(together, k);
+      constexpr double about_as_good = 4.0;
+      for (std::size_t j = 0; j < stand_ins.size(); ++j) {
+        for (const CatchCause& c : stand_ins[j]) {
+          if (j == k || c.excludes(b.cause) || (best && best->best.chi2 < nearest + about_as_good)) continue;
+          std::vector<CatchCause> exchanged = together;
+          exchanged[j] = c;
+          std::optional<CatchAlternative> other = fitted_together(exchanged, k);
+          if (other && (!best || other->best.chi2 < best->best.chi2)) best = std::move(other);
+        }
+      }
+      if (best) all.push_back(std::move(*best));
+    }
+    return all;
   }
 
   /// Adds a cause, fits all sizes again and puts better causes in the place of others. @return what they leave then;
@@ -145,8 +192,8 @@ class CauseSearch {
   }
 
   /// All sizes again, each with the others held, until they rest. @return false where the plumbing then has no answer
-  bool refine() {
-    for (int turn = 0; turn < most_turns; ++turn) {
+  bool refine(int turns = most_turns) {
+    for (int turn = 0; turn < turns; ++turn) {
       double moved = 0.0;
       for (std::size_t k = 0; k < causes.size(); ++k) {
         const auto r = without(k);
@@ -162,6 +209,22 @@ class CauseSearch {
   }
 
  private:
+  static std::vector<CatchCause> others_of(std::vector<CatchCause> together, std::size_t k) {
+    together.erase(together.begin() + static_cast<std::ptrdiff_t>(k));
+    return together;
+  }
+  /// All sizes of these; cause k is what they are looked at for. Empty where the plumbing then has no answer.
+  std::optional<CatchAlternative> fitted_together(const std::vector<CatchCause>& together, std::size_t k) {
+    CauseSearch trial = *this;
+    trial.causes = together;
+    constexpr int enough_to_compare = 5;
+    if (!trial.refine(enough_to_compare)) return std::nullopt;
+    const std::shared_ptr<CatchRest> beside = trial.without(k);
+    if (!beside) return std::nullopt;
+    CatchRest::Fitted f = beside->fitted(trial.causes[k]);
+    return CatchAlternative{f.best, std::move(f.left), beside, others_of(std::move(trial.causes), k)};
+  }
+
   /// Puts a better cause in the place of each, now that the others are known. @return as refine()
   bool exchange() {
     if (causes.size() < 2) return true;

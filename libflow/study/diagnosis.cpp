@@ -111,7 +111,7 @@ Diagnosis CatchDiagnoser::diagnose(const std::vector<CatchReadings>& catches, bo
   for (std::size_t k = 0; k < found.size(); ++k) {
     FoundCause& f = found[k];
     f.gain = gains[k];
-    if (measure && !f.certain()) f.next = next_measurement(model_, search.causes, k, f.likely, data.error);
+    if (measure && !f.certain()) f.next = next_measurement(model_, f.likely, data.error);
     const bool of_bar = f.best().kind != CatchCauseKind::gauge && f.best().kind != CatchCauseKind::measure;
     if (of_bar && !f.unexplained()) built.push_back(f.best());
   }
@@ -131,61 +131,67 @@ bool CatchDiagnoser::has_unexplained_row(catch_detail::CauseSearch& search) cons
   return false;
 }
 
-// What is likeliest in one place depends on what stands in the others, and their sizes on it.
+// What is likely in one place depends on what stands in the others, and so on what else may stand there. What moves all
+// rows alike is hard to tell apart beside any fault of a row.
 std::vector<FoundCause> CatchDiagnoser::judge_all(catch_detail::CauseSearch& search) const {
+  search.stand_ins.assign(search.causes.size(), {});
+  for (std::size_t k = 0; k < search.causes.size(); ++k) {
+    for (CatchCause c : model_.common_causes()) {
+      if (!search.causes[k].moves_all() || !c.moves_all() || c.same(search.causes[k])) continue;
+      c.size = 1.0;  // a factor, still to be fitted
+      search.stand_ins[k].push_back(c);
+    }
+  }
   std::vector<FoundCause> found;
-  constexpr int most_turns = 3;
-  for (int turn = 0; turn < most_turns; ++turn) {
+  constexpr int most_turns = 4;
+  bool more = true;
+  for (int turn = 0; turn < most_turns && more; ++turn) {
     std::vector<FoundCause> judged;
     for (std::size_t k = 0; k < search.causes.size(); ++k) {
-      const auto r = search.without(k);
-      if (!r) return found;
-      judged.push_back(judge(*r, search.causes[k]));
+      if (!search.without(k)) return found;
+      judged.push_back(judge(search, k));
+      const LikelyCause& best = judged.back().likely.front();
+      search.causes = best.others;
+      search.causes.insert(search.causes.begin() + static_cast<std::ptrdiff_t>(k), best.cause);
     }
     found = std::move(judged);
-    bool same = true;
-    for (std::size_t k = 0; k < found.size(); ++k) {
-      same = same && found[k].best().same(search.causes[k]);
-      search.causes[k] = found[k].best();
+    more = false;
+    for (std::size_t k = 0; k < found.size() && found.size() > 1; ++k) {
+      std::vector<CatchCause>& known = search.stand_ins[k];
+      for (const LikelyCause& l : found[k].likely) {
+        const auto same = [&](const CatchCause& c) { return c.same(l.cause); };
+        if (same(search.causes[k]) || std::any_of(known.begin(), known.end(), same)) continue;
+        known.push_back(l.cause);
+        more = true;
+      }
     }
-    if (same || !search.refine()) break;
   }
   return found;
 }
 
-FoundCause CatchDiagnoser::judge(catch_detail::CatchRest& rest, const CatchCause& cause) const {
-  const std::vector<CatchFit::Best> candidates = rest.candidates();
-  double nearest = rest.best(cause).chi2;
-  for (const CatchFit::Best& b : candidates) nearest = std::min(nearest, b.chi2);
-  std::vector<catch_detail::CatchRest::Fitted> all;
-  for (const CatchFit::Best& b : candidates) {
-    // What its curve misses does not bring one back that is so far behind.
-    constexpr double far_behind = 50.0;
-    const catch_detail::CatchRest::Fitted f{b, rest.left};
-    all.push_back(b.chi2 > nearest + far_behind ? f : rest.settled(f));
+FoundCause CatchDiagnoser::judge(catch_detail::CauseSearch& search, std::size_t k) const {
+  const std::vector<catch_detail::CatchAlternative> all = search.alternatives(k);
+  const auto score = [](const catch_detail::CatchAlternative& a) { return a.rest->score(a.best); };
+  double best_score = score(all.front()), best_chi2 = all.front().best.chi2;
+  for (const auto& a : all) {
+    best_score = std::min(best_score, score(a));
+    best_chi2 = std::min(best_chi2, a.best.chi2);
   }
-  if (std::none_of(all.begin(), all.end(), [&](const auto& f) { return f.best.cause.same(cause); })) {
-    all.push_back(rest.fitted(cause));
-  }
-  double best_score = rest.score(all.front().best), best_chi2 = all.front().best.chi2;
-  for (const auto& [b, left] : all) {
-    best_score = std::min(best_score, rest.score(b));
-    best_chi2 = std::min(best_chi2, b.chi2);
-  }
-  const double unnamed = score_of_unnamed(rest, cause);
+  const double unnamed = score_of_unnamed(*search.without(k), search.causes[k]);
   best_score = std::min(best_score, unnamed);
   double total = std::exp(-0.5 * (unnamed - best_score));
-  for (const auto& [b, left] : all) total += std::exp(-0.5 * (rest.score(b) - best_score));
+  for (const auto& a : all) total += std::exp(-0.5 * (score(a) - best_score));
   const double rise = quantile(boost::math::chi_squared(1.0), model_.setup().confidence);
   FoundCause found;
   found.unnamed = std::exp(-0.5 * (unnamed - best_score)) / total;
-  for (const auto& [b, left] : all) {
-    if (b.chi2 - best_chi2 > rise) continue;
-    LikelyCause likely{.cause = b.cause, .chi2 = b.chi2};
-    likely.probability = std::exp(-0.5 * (rest.score(b) - best_score)) / total;
-    std::tie(likely.low, likely.high) = rest.fit.interval(b.cause, left, rise);
-    likely.at_end = at_end(rest.model->effect(b.cause), b.cause);
-    found.likely.push_back(likely);
+  for (const auto& a : all) {
+    const CatchCause& c = a.best.cause;
+    if (a.best.chi2 - best_chi2 > rise) continue;
+    LikelyCause likely{.cause = c, .chi2 = a.best.chi2, .others = a.others};
+    likely.probability = std::exp(-0.5 * (score(a) - best_score)) / total;
+    std::tie(likely.low, likely.high) = a.rest->fit.interval(c, a.left, rise);
+    likely.at_end = at_end(a.rest->model->effect(c), c);
+    found.likely.push_back(std::move(likely));
   }
   // Of those that are equally probable to a hundredth, the order of the kinds.
   std::stable_sort(found.likely.begin(), found.likely.end(), [](const auto& x, const auto& y) {
@@ -193,13 +199,13 @@ FoundCause CatchDiagnoser::judge(catch_detail::CatchRest& rest, const CatchCause
   });
   const CatchCause& c = found.best();
   if (c.row > 0) {
-    const CatchEffect& e = rest.model->effect(c);
+    const auto beside = std::find_if(all.begin(), all.end(), [&](const auto& a) { return a.best.cause.same(c); });
+    const CatchEffect& e = beside->rest->model->effect(c);
+    const auto row = std::find(model_.rows().begin(), model_.rows().end(), c.row) - model_.rows().begin();
+    const auto at = std::find(e.cells.begin(), e.cells.end(), model_.cell(0, static_cast<std::size_t>(row)));
     Eigen::VectorXd v;
     e.at(c.size, v);
-    const auto i = std::find(model_.rows().begin(), model_.rows().end(), c.row) - model_.rows().begin();
-    const int cell = model_.cell(0, static_cast<std::size_t>(i));
-    const auto at = std::find(e.cells.begin(), e.cells.end(), cell) - e.cells.begin();
-    if (static_cast<std::size_t>(at) < e.cells.size()) found.effect = std::exp(v[at]) - 1.0;
+    if (at != e.cells.end()) found.effect = std::exp(v[at - e.cells.begin()]) - 1.0;
   }
   return found;
 }

@@ -5,12 +5,12 @@
 ///
 /// Causes are added one by one while the best one gains more than noise does once in a hundred sound bars
 /// (CatchFit::threshold); all sizes are fitted again together, and every cause is held against each alternative in its
-/// place, by exact solves of the bar that has all others in it. Probabilities are Schwarz's (G. Schwarz, Estimating the
-/// Dimension of a Model, Ann. Statist. 6 (1978) 461, from memory) with every cause as likely as another beforehand. In
-/// the place of every cause stands one more that is never named: something that was not tried. It explains all cups of
-/// a row (of a cause of the whole bar: leaves what one catch in a hundred leaves), is thought a hundredth as likely
-/// beforehand (common practice, no source), and takes what the named ones do not explain: so a cause that fits badly is
-/// not sure for want of others.
+/// place, by exact solves of the bar that has all others in it, at the sizes that fit best beside it. Probabilities are
+/// Schwarz's (G. Schwarz, Estimating the Dimension of a Model, Ann. Statist. 6 (1978) 461, from memory) with every
+/// cause as likely as another beforehand. In the place of every cause stands one more that is never named: something
+/// that was not tried. It explains all cups of a row (of a cause of the whole bar: leaves what one catch in a hundred
+/// leaves), is thought a hundredth as likely beforehand (common practice, no source), and takes what the named ones do
+/// not explain: so a cause that fits badly is not sure for want of others.
 #pragma once
 
 #include <cstddef>
@@ -90,8 +90,7 @@ class CatchDiagnoser {
  private:
   /// Every cause against each alternative in its place.
   [[nodiscard]] std::vector<FoundCause> judge_all(catch_detail::CauseSearch& search) const;
-  /// One cause. @param rest  what all others leave
-  [[nodiscard]] FoundCause judge(catch_detail::CatchRest& rest, const CatchCause& cause) const;
+  [[nodiscard]] FoundCause judge(catch_detail::CauseSearch& search, std::size_t k) const;
 
   /// Of something that was not tried, in the place of a cause: see the top of this file.
   [[nodiscard]] double score_of_unnamed(const catch_detail::CatchRest& rest, const CatchCause& cause) const;

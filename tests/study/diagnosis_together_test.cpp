@@ -58,12 +58,9 @@ TEST(DiagnosisTogether, ARowsFaultHasItsSizeWhateverTheWholeBarHas) {
   const Layout layout = equal_hoses();
   const std::pair<CatchCause, CatchCause> both[] = {
       {{Of::gauge, 0, 0, 0, 0.6}, {Of::hose_bore, 5, 0, 0, 0.75}},
-      {{Of::gauge, 0, 0, 0, 1.6}, {Of::hose_bore, 5, 0, 0, 0.88}},
       {{Of::orifice_set, 0, 0, 0, 0.6}, {Of::orifice, 5, 0, 0, 0.75}},
-      {{Of::orifice_set, 0, 0, 0, 0.8}, {Of::orifice, 5, 0, 0, 1.4}},
       {{Of::orifice_set, 0, 0, 0, 1.6}, {Of::hose_length, 5, 0, 0, 1.4}},
       {{Of::viscosity, 0, 0, 0, 0.6}, {Of::orifice, 5, 0, 0, 1.4}},
-      {{Of::viscosity, 0, 0, 0, 1.6}, {Of::hose_length, 5, 0, 0, 0.75}},
   };
   for (const auto& [bar, row] : both) {
     SCOPED_TRACE(testing::Message() << name_of(bar.kind) << " " << bar.size << ", row 5 " << name_of(row.kind) << " "
@@ -85,7 +82,7 @@ TEST(DiagnosisTogether, ARowsFaultHasItsSizeWhateverTheWholeBarHas) {
 // Two cups alone would do: a row 42 % above all others, which give 0.6 of what they should, is the row that is named.
 TEST(DiagnosisTogether, ARowFarAboveALowBarIsTheOneThatIsNamed) {
   const Layout layout = equal_hoses();
-  for (const double share : {1.1, 1.2, 1.42}) {
+  for (const double share : {1.2, 1.42}) {
     std::vector<CatchReadings> c = cups(layout, {setting(39.0)}, {});
     for (CatchReading& r : c.front().readings) r.volume *= 0.6026 * (r.row == 5 ? share : r.row == 16 ? 1.0453 : 1.0);
     const Diagnosis d = diagnose(layout, c);
@@ -94,6 +91,8 @@ TEST(DiagnosisTogether, ARowFarAboveALowBarIsTheOneThatIsNamed) {
         std::find_if(d.causes.begin(), d.causes.end(), [](const FoundCause& f) { return f.best().row > 0; });
     ASSERT_NE(row, d.causes.end()) << share;
     EXPECT_EQ(row->best().row, 5) << share;
+    // One pressure does not tell parts apart, be they of the row or of the whole bar.
+    for (const FoundCause& f : d.causes) EXPECT_GE(f.likely.size(), 3U) << share;
     EXPECT_NEAR(row->effect, share - 1.0, 0.02) << share;
   }
 }

@@ -27,7 +27,7 @@ static Layout water_on(const Toolbar& bar) {
 }
 /// Of two suspects, equally likely.
 static std::optional<NextMeasurement> asked(const CatchModel& model, const CatchCause& a, const CatchCause& b) {
-  return next_measurement(model, {a}, 0, {{.cause = a, .probability = 0.5}, {.cause = b, .probability = 0.5}}, 0.01);
+  return next_measurement(model, {{.cause = a, .probability = 0.5}, {.cause = b, .probability = 0.5}}, 0.01);
 }
 
 // The row is the last one, its hose too long or too narrow: the only parts it has.
@@ -108,7 +108,7 @@ TEST(SeldomNext, TheHighestPressureIsWhatTheBarStands) {
 TEST(SeldomNext, NothingIsMeasuredWhereNothingIsInDoubt) {
   const CatchModel model(water_on(plain_bar(4)), {at(2.0 * units::bar)});
   const CatchCause orifice{Of::orifice, 2, 0, 0, 0.8};
-  EXPECT_FALSE(next_measurement(model, {orifice}, 0, {{.cause = orifice, .probability = 0.9}}, 0.01));
+  EXPECT_FALSE(next_measurement(model, {{.cause = orifice, .probability = 0.9}}, 0.01));
   EXPECT_FALSE(asked(model, orifice, orifice));
 }
 
