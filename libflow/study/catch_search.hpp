@@ -13,6 +13,7 @@
 
 #include <Eigen/Core>
 
+#include <libflow/core/error.hpp>
 #include <libflow/study/catch_fit.hpp>
 #include <libflow/study/catch_model.hpp>
 
@@ -45,7 +46,7 @@ struct CatchRest {
   /// The same of one that was fitted to its curve.
   [[nodiscard]] Fitted settled(Fitted f) {
     constexpr int most_turns = 3;
-    for (int turn = 0; f.best.possible && f.best.fitted && turn < most_turns; ++turn) {
+    for (int turn = 0; f.best.fitted && turn < most_turns; ++turn) {
       const auto exact = model->exact({f.best.cause});
       if (!exact) break;  // between two sizes that have an answer
       const CatchEffect& e = model->effect(f.best.cause);
@@ -120,9 +121,9 @@ class CauseSearch {
   /// @param model  without causes; both must outlive the search
   CauseSearch(CatchModel& model, const CatchData& data) : model_(&model), data_(&data) {}
 
-  /// What all causes but one leave. Null where the plumbing then has no answer.
+  /// What all causes but one leave. @throws IllPosedError where the plumbing then has no answer
   [[nodiscard]] std::shared_ptr<CatchRest> without(std::size_t k) { return rest_of(others_of(causes, k)); }
-  /// What all causes leave. Null as without().
+  /// What all causes leave. @throws as without()
   [[nodiscard]] std::shared_ptr<CatchRest> rest() { return rest_of(causes); }
 
   /// The cause that explains best what all so far leave. Every effect is as in the bar without causes, which are there
@@ -149,63 +150,66 @@ class CauseSearch {
     for (const CatchFit::Best& b : candidates) {
       std::vector<CatchCause> together = causes;
       together[k] = b.cause;
+      // What its curve misses does not bring one back that is so far behind.
+      constexpr double far_behind = 50.0;
+      CatchRest::Fitted f{b, r->left};
+      if (b.chi2 <= nearest + far_behind) f = r->settled(f);
+      CatchAlternative best{f.best, std::move(f.left), r, others_of(together, k)};
+      const auto consider = [&](const std::vector<CatchCause>& all_of_them) {
+        try {
+          CatchAlternative other = fitted_together(all_of_them, k);
+          if (other.best.chi2 < best.best.chi2) best = std::move(other);
+        } catch (const IllPosedError&) {
+          return;  // no such bar
+        }
+      };
       const bool alike =
           own.of_row() ? b.cause.of_row() && b.cause.row == own.row : own.moves_all() && b.cause.moves_all();
-      if (!alike || b.cause.same(own) || causes.size() < 2) {
-        // What its curve misses does not bring one back that is so far behind.
-        constexpr double far_behind = 50.0;
-        CatchRest::Fitted f{b, r->left};
-        if (b.chi2 <= nearest + far_behind) f = r->settled(f);
-        all.push_back({f.best, std::move(f.left), r, others_of(together, k)});
-        continue;
-      }
-      std::optional<CatchAlternative> best = fitted_together(together, k);
-      constexpr double about_as_good = 4.0;
-      for (std::size_t j = 0; j < stand_ins.size(); ++j) {
-        for (const CatchCause& c : stand_ins[j]) {
-          if (j == k || c.excludes(b.cause) || (best && best->best.chi2 < nearest + about_as_good)) continue;
-          std::vector<CatchCause> exchanged = together;
-          exchanged[j] = c;
-          std::optional<CatchAlternative> other = fitted_together(exchanged, k);
-          if (other && (!best || other->best.chi2 < best->best.chi2)) best = std::move(other);
+      if (alike && !b.cause.same(own) && causes.size() > 1) {
+        consider(together);
+        constexpr double about_as_good = 4.0;
+        for (std::size_t j = 0; j < stand_ins.size(); ++j) {
+          for (const CatchCause& c : stand_ins[j]) {
+            if (j == k || c.excludes(b.cause) || best.best.chi2 < nearest + about_as_good) continue;
+            std::vector<CatchCause> exchanged = together;
+            exchanged[j] = c;
+            consider(exchanged);
+          }
         }
       }
-      if (best) all.push_back(std::move(*best));
+      all.push_back(std::move(best));
     }
     return all;
   }
 
-  /// Adds a cause, fits all sizes again and puts better causes in the place of others. @return what they leave then;
-  /// null, and nothing is changed, where the plumbing would have no answer
-  [[nodiscard]] std::shared_ptr<CatchRest> take(const CatchCause& c) {
-    std::vector<CatchCause> before = causes;
-    causes.push_back(c);
-    if (refine() && exchange()) {
-      std::shared_ptr<CatchRest> after = rest();
-      for (std::size_t k = 0; k < causes.size() && after; ++k) {
-        if (!without(k)) after = nullptr;
-      }
-      if (after) return after;
+  /// Adds a cause, fits all sizes again and puts better causes in the place of others.
+  /// @throws as without(), and nothing is changed, also where one of the causes could not be taken out again
+  void take(const CatchCause& c) {
+    const std::vector<CatchCause> before = causes;
+    try {
+      causes.push_back(c);
+      refine();
+      exchange();
+      static_cast<void>(rest());
+      for (std::size_t k = 0; k < causes.size(); ++k) static_cast<void>(without(k));
+    } catch (const IllPosedError&) {
+      causes = before;
+      throw;
     }
-    causes = std::move(before);
-    return nullptr;
   }
 
-  /// All sizes again, each with the others held, until they rest. @return false where the plumbing then has no answer
-  bool refine(int turns = most_turns) {
+  /// All sizes again, each with the others held, until they rest. @throws as without()
+  void refine(int turns = most_turns) {
     for (int turn = 0; turn < turns; ++turn) {
       double moved = 0.0;
       for (std::size_t k = 0; k < causes.size(); ++k) {
         const auto r = without(k);
-        if (!r) return false;
-        const CatchFit::Best b = r->fitted(causes[k]).best;
-        if (!b.possible) return false;
-        moved = std::max(moved, distance(r->model->effect(causes[k]), causes[k].size, b.cause.size));
-        causes[k] = b.cause;
+        const CatchCause fitted = r->fitted(causes[k]).best.cause;
+        moved = std::max(moved, distance(r->model->effect(fitted), causes[k].size, fitted.size));
+        causes[k] = fitted;
       }
       if (moved < 1e-4 || causes.size() < 2) break;
     }
-    return true;
   }
 
  private:
@@ -213,31 +217,28 @@ class CauseSearch {
     together.erase(together.begin() + static_cast<std::ptrdiff_t>(k));
     return together;
   }
-  /// All sizes of these; cause k is what they are looked at for. Empty where the plumbing then has no answer.
-  std::optional<CatchAlternative> fitted_together(const std::vector<CatchCause>& together, std::size_t k) {
+  /// All sizes of these; cause k is what they are looked at for. @throws as without()
+  CatchAlternative fitted_together(const std::vector<CatchCause>& together, std::size_t k) {
     CauseSearch trial = *this;
     trial.causes = together;
     constexpr int enough_to_compare = 5;
-    if (!trial.refine(enough_to_compare)) return std::nullopt;
+    trial.refine(enough_to_compare);
     const std::shared_ptr<CatchRest> beside = trial.without(k);
-    if (!beside) return std::nullopt;
     CatchRest::Fitted f = beside->fitted(trial.causes[k]);
-    return CatchAlternative{f.best, std::move(f.left), beside, others_of(std::move(trial.causes), k)};
+    return {f.best, std::move(f.left), beside, others_of(std::move(trial.causes), k)};
   }
 
-  /// Puts a better cause in the place of each, now that the others are known. @return as refine()
-  bool exchange() {
-    if (causes.size() < 2) return true;
+  /// Puts a better cause in the place of each, now that the others are known. @throws as without()
+  void exchange() {
     bool changed = false;
-    for (std::size_t k = 0; k < causes.size(); ++k) {
+    for (std::size_t k = 0; k < causes.size() && causes.size() > 1; ++k) {
       const auto r = without(k);
-      if (!r) return false;
-      const std::optional<CatchFit::Best> b = r->strongest();
-      if (!b || b->cause.same(causes[k])) continue;
-      causes[k] = b->cause;
+      const CatchFit::Best b = r->strongest().value_or(r->best(causes[k]));
+      if (b.cause.same(causes[k])) continue;
+      causes[k] = b.cause;
       changed = true;
     }
-    return !changed || refine();
+    if (changed) refine();
   }
 
   /// Two sizes that depend on each other as much as the bar's slope and its bore take about ten.
@@ -258,7 +259,7 @@ class CauseSearch {
     std::optional<CatchModel> with;
     if (!in.empty()) {
       with = model_->with(in);
-      if (!with) return nullptr;
+      if (!with) throw IllPosedError("the bar with what was found has no answer at the setting of the catch test");
     }
     if (known_.size() > 8) known_.erase(known_.begin());
     known_.push_back(std::make_shared<CatchRest>(std::move(in), std::move(with), *model_, *data_));

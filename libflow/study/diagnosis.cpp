@@ -90,8 +90,12 @@ Diagnosis CatchDiagnoser::diagnose(const std::vector<CatchReadings>& catches, bo
     const std::optional<CatchFit::Best> next = search.next(*rest, unexplained);
     if (!next || now - next->chi2 < d.threshold) break;
     const std::vector<CatchCause> before = search.causes;
-    const auto more = search.take(next->cause);
-    if (!more) break;  // at the end of what parts can be
+    try {
+      search.take(next->cause);
+    } catch (const IllPosedError&) {
+      break;  // at the end of what parts can be
+    }
+    const auto more = search.rest();
     const double gain = now - more->fit.chi2(more->left);
     const bool still = has_unexplained_row(search);
     if (gain < d.threshold || (unexplained && still)) {
@@ -103,7 +107,7 @@ Diagnosis CatchDiagnoser::diagnose(const std::vector<CatchReadings>& catches, bo
     rest = more;
   }
   std::vector<FoundCause> found = judge_all(search);
-  if (const auto after = search.rest()) rest = after;
+  rest = search.rest();
   d.chi2_left = rest->fit.chi2(rest->left);
   d.spread_left = spread(*rest, data);
   fill_rest(d, *rest);
@@ -126,7 +130,7 @@ bool CatchDiagnoser::has_unexplained_row(catch_detail::CauseSearch& search) cons
     const CatchCause& c = search.causes[k];
     if (!c.of_row()) continue;
     const auto r = search.without(k);
-    if (r && r->score(r->fitted(c).best) > score_of_unnamed(*r, c) + 2.0 * std::log(100.0)) return true;
+    if (r->score(r->fitted(c).best) > score_of_unnamed(*r, c) + 2.0 * std::log(100.0)) return true;
   }
   return false;
 }
@@ -143,18 +147,14 @@ std::vector<FoundCause> CatchDiagnoser::judge_all(catch_detail::CauseSearch& sea
     }
   }
   std::vector<FoundCause> found;
-  constexpr int most_turns = 4;
-  bool more = true;
-  for (int turn = 0; turn < most_turns && more; ++turn) {
-    std::vector<FoundCause> judged;
+  for (bool more = true; more;) {  // there are so many kinds of causes and no more
+    found.clear();
     for (std::size_t k = 0; k < search.causes.size(); ++k) {
-      if (!search.without(k)) return found;
-      judged.push_back(judge(search, k));
-      const LikelyCause& best = judged.back().likely.front();
+      found.push_back(judge(search, k));
+      const LikelyCause& best = found.back().likely.front();
       search.causes = best.others;
       search.causes.insert(search.causes.begin() + static_cast<std::ptrdiff_t>(k), best.cause);
     }
-    found = std::move(judged);
     more = false;
     for (std::size_t k = 0; k < found.size() && found.size() > 1; ++k) {
       std::vector<CatchCause>& known = search.stand_ins[k];

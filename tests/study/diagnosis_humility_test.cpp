@@ -199,5 +199,13 @@ TEST(DiagnosisHumility, WhereMoreRowsAreOffThanAreTriedNoneIsBlamed) {
   EXPECT_TRUE(std::get<Toolbar>(d.calibrated.plumbing).row_changes.empty());
 }
 
+// Without a gauge and at a fifth of the flow: no pressure at which this bar's valves open gives so little, so the
+// layout's own is as good as any, and no part is blamed.
+TEST(DiagnosisHumility, ALevelThatNoPressureGivesAccusesNoPart) {
+  std::vector<CatchReadings> c = cups(example("equal_hoses.toml"), {}, {30.0}, 0.18);
+  c.front().gauge.reset();
+  EXPECT_TRUE(diagnose(example("equal_hoses.toml"), c).causes.empty());
+}
+
 }  // namespace diagnosis_humility_test
 }  // namespace libflow
