@@ -100,7 +100,7 @@ std::vector<Binding> ScenarioSolver::checked(const Scenarios& s) const {
   if ((s.side_slope.size() != 0 || s.fore_aft_slope.size() != 0) && !base().elevations.known()) {
     throw InputError("scenarios, slope", "this plumbing was given place by place", "a toolbar");
   }
-  if (base().fed() && (s.rate.size() != 0 || s.speed.size() != 0) && s.count > 0) {
+  if (base().fed() && (s.rate.size() != 0 || s.speed.size() != 0)) {
     // The scenario that asks for least tells whether each asks for more than other places give.
     Job job = base().job, least = job;
     double lowest = std::numeric_limits<double>::infinity();

@@ -79,6 +79,9 @@ TEST(GaugeWords, OneWordAndAPlaceForIt) {
   Layout fed = words_example("equal_hoses.toml");
   std::get<Toolbar>(fed.plumbing).manifolds.front().feed_length = 3.0 * ft;
   EXPECT_EQ(report_detail::gauge_place(fed), "where the manifold's feed hose begins");
+  std::vector<Manifold>& both = std::get<Toolbar>(fed.plumbing).manifolds;
+  both.push_back(both.front());
+  EXPECT_EQ(report_detail::gauge_place(fed), "where the manifolds' feed hoses part");
 }
 
 TEST(WhatIfWords, AKinkIsAtOnePointAndANarrowHoseWholeWithItsLength) {

@@ -146,6 +146,10 @@ TEST(ScenarioSupplies, ARateBelowWhatOtherPlacesGiveIsRefused) {
   s.rate = numbers({0.5e-5, 1e-7, 3e-5});
   test::expect_message([&] { (void)solver.solve(s, {.packed = false}); }, "more than the job's rate asks for");
   test::expect_message([&] { (void)solver.solve(s); }, "more than the job's rate asks for");
+  Scenarios slow{.count = 2};
+  slow.speed = numbers({si(job.speed), 0.1 * si(job.speed)});
+  test::expect_message([&] { (void)solver.solve(slow); }, "scenario 1");
+  EXPECT_TRUE(solver.solve({.count = 0}).complete) << "nothing is asked for";
 }
 
 // Where the rate asks for less than the second pump gives, the agitation cannot be fed: that one scenario has no
