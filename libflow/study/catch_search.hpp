@@ -23,9 +23,9 @@ namespace libflow::catch_detail {
 struct CatchRest {
   std::vector<CatchCause> causes;  ///< in the bar
   std::optional<CatchModel> own;   ///< empty: the model without any
-  CatchModel* model;
-  CatchFit fit;
-  Eigen::VectorXd left;
+  CatchModel* model;               ///< with them
+  CatchFit fit;                    ///< of the cups to it
+  Eigen::VectorXd left;            ///< logarithms of the cups less the model's, by cell
 
   /// @param given  without causes
   CatchRest(std::vector<CatchCause> in, std::optional<CatchModel> with, CatchModel& given, const CatchData& data)
@@ -241,7 +241,7 @@ class CauseSearch {
     if (changed) refine();
   }
 
-  /// Two sizes that depend on each other as much as the bar's slope and its bore take about ten.
+  /// One to three sizes rest after a few turns; more only where two do nearly the same to the cups.
   static constexpr int most_turns = 20;
 
   /// Of two sizes, over the span of all that were solved for [-].
