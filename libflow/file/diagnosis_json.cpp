@@ -11,22 +11,30 @@
 
 namespace libflow {
 
+/// Kind, size and rows of a cause.
+static Json cause_json(const CatchCause& c) {
+  Json rows = Json::array();
+  if (c.row > 0) rows.push_back(c.row);
+  if (c.other > 0) rows.push_back(c.other);
+  return {{"kind", name_of(c.kind)},
+          {"size", file_detail::number(c.size)},
+          {"size_means", size_meaning(c.kind)},
+          {"rows", std::move(rows)}};
+}
+
 Json diagnosis_to_json(const Diagnosis& d) {
   using file_detail::number;
   Json causes = Json::array();
   for (const FoundCause& f : d.causes) {
     Json likely = Json::array();
     for (const LikelyCause& l : f.likely) {
-      Json one{{"kind", name_of(l.cause.kind)},
-               {"size", number(l.cause.size)},
-               {"size_low", number(l.low)},
-               {"size_high", number(l.high)},
-               {"size_means", size_meaning(l.cause.kind)},
-               {"at_end_of_range", l.at_end},
-               {"probability", number(l.probability)}};
-      one["rows"] = Json::array();
-      if (l.cause.row > 0) one["rows"].push_back(l.cause.row);
-      if (l.cause.other > 0) one["rows"].push_back(l.cause.other);
+      Json one = cause_json(l.cause);
+      one["size_low"] = number(l.low);
+      one["size_high"] = number(l.high);
+      one["at_end_of_range"] = l.at_end;
+      one["probability"] = number(l.probability);
+      one["beside"] = Json::array();
+      for (const CatchCause& c : l.others) one["beside"].push_back(cause_json(c));
       likely.push_back(std::move(one));
     }
     Json cause{{"gain", number(f.gain)},

@@ -217,11 +217,24 @@ static std::string without_next(const FoundCause& f) {
              : "No single further catch or gauge would tell them apart well: look at the parts.";
 }
 
+/// The explanation of the whole bar that a row's size goes with; empty where the whole bar has one only, or none.
+static std::string beside_phrase(const Diagnosis& d, const LikelyCause& l) {
+  const bool open = std::any_of(d.causes.begin(), d.causes.end(),
+                                [](const FoundCause& c) { return c.best().row == 0 && !c.certain(); });
+  std::string text;
+  for (const CatchCause& c : l.others) {
+    if (!open || c.row > 0) continue;
+    text += fmt::format("{} {}", text.empty() ? ", where the whole bar's fault is" : " and", short_phrase(c.kind));
+  }
+  return text;
+}
+
 CauseWords cause_words(const Diagnosis& d, std::size_t k, const Layout& layout, UnitSystem u, double time) {
   const FoundCause& f = d.causes.at(k);
   const bool row = f.best().of_row();
   const auto phrase = [&](const LikelyCause& l) {
-    return cause_phrase(layout, l, u) + (l.at_end ? ", which is the end of what was tried" : "");
+    return cause_phrase(layout, l, u) + (l.at_end ? ", which is the end of what was tried" : "") +
+           (l.cause.of_row() ? beside_phrase(d, l) : "");
   };
   CauseWords words;
   if (f.unexplained()) {

@@ -232,9 +232,9 @@ Sizes sizes_of(const Layout& layout, const CatchCause& c, double pressure, const
       const auto rows = build_detail::make_rows(bar);
       const double crack = crack_of(row_of(rows, c.row));
       const double least = bar.check_valve && bar.check_valve->full_open ? 1.0 : 0.0;
-      return {
-          .low = std::min(0.0, least - crack),
-          .high = std::min(CheckValve::crack_range.high - crack, std::max(0.98 * pressure - crack, 0.2 * pressure))};
+      // Up to one that shuts its row, also where the outlets hang below the gauge.
+      return {.low = std::min(0.0, least - crack),
+              .high = std::min(CheckValve::crack_range.high - crack, std::max(1.1 * pressure - crack, 0.2 * pressure))};
     }
     case Of::hoses_swapped:
       return {.only = {1.0}};

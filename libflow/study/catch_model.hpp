@@ -280,6 +280,28 @@ class CatchModel {
     return true;
   }
 
+  /// A valve that all but shuts its row has most of its effect in its last step: there are more sizes where a cup's
+  /// logarithm changes by more than one.
+  /// @param solve_for  adds a size ahead of a place, also to `columns`; false where it has no answer
+  template <class Solve>
+  static void add_sizes_where_steep(const CatchEffect& e, const std::vector<Eigen::VectorXd>& columns,
+                                    const Solve& solve_for) {
+    constexpr int most = 24;
+    for (int more = 0; more < most; ++more) {
+      std::size_t place = 0;
+      double steepest = 1.0;
+      for (std::size_t k = 1; k < columns.size(); ++k) {
+        const double change = (columns[k] - columns[k - 1]).cwiseAbs().maxCoeff();
+        if (change <= steepest) continue;
+        steepest = change;
+        place = k;
+      }
+      if (place == 0) return;
+      const double middle = 0.5 * (e.abscissa(e.sizes[place - 1]) + e.abscissa(e.sizes[place]));
+      if (!solve_for(e.size_at(middle), place)) return;
+    }
+  }
+
   [[nodiscard]] CatchEffect make(const CatchCause& cause) const {
     CatchEffect e;
     e.cause = cause;
@@ -289,19 +311,24 @@ class CatchModel {
     e.fitted = sizes.only.empty();
     e.by_factor = sizes.factor;
     std::vector<Eigen::VectorXd> columns;
-    for (const double size : catch_detail::size_steps(sizes)) {
+    const auto solve_for = [&](double size, std::size_t place) {
       CatchCause sized = cause;
       sized.size = size;
       const bool none = e.fitted && size == sizes.none;
       const auto cells = none ? std::optional(base_) : exact({sized});
-      if (!cells) continue;  // no such part: the curve ends there
-      e.sizes.push_back(size);
-      columns.push_back(*cells - base_);
+      if (!cells) return false;
+      e.sizes.insert(e.sizes.begin() + static_cast<std::ptrdiff_t>(place), size);
+      columns.insert(columns.begin() + static_cast<std::ptrdiff_t>(place), *cells - base_);
+      return true;
+    };
+    for (const double size : catch_detail::size_steps(sizes)) {
+      static_cast<void>(solve_for(size, columns.size()));  // no such part: the curve ends there
     }
     if (e.fitted && columns.size() < 4) {  // hardly any size is possible
       e.sizes.clear();
       return e;
     }
+    if (e.fitted) add_sizes_where_steep(e, columns, solve_for);
     for (int k = 0; k < cells(); ++k) {
       double most = 0.0;
       for (const auto& c : columns) most = std::max(most, std::abs(c[k]));

@@ -93,11 +93,9 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
   std::optional<SizeCandidate> miss_here;  // at the present price
   double price = -infinite;
   const auto use_of = [&](const std::optional<SizeCandidate>& c) { return c ? c->outcome.binding.use : infinite; };
-  // What oversteps without bound is still nearer than nothing.
+  // Only what is nearer than all before it becomes a miss, see below.
   const auto keep_nearer = [&] {
-    if (miss_here && (!out.nearest_miss || use_of(miss_here) < use_of(out.nearest_miss))) {
-      out.nearest_miss = std::move(miss_here);
-    }
+    if (miss_here) out.nearest_miss = std::move(miss_here);
     miss_here.reset();
   };
   for (SizeCandidate& candidate : all) {
@@ -118,6 +116,7 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
     if (candidate.outcome.fits()) {
       out.fits.push_back(std::move(candidate));
     } else if (out.fits.empty() && candidate.outcome.whole &&
+               // What oversteps without bound is still nearer than nothing.
                (candidate.outcome.binding.use < nearest || (!miss_here && !out.nearest_miss))) {
       miss_here = std::move(candidate);
     }

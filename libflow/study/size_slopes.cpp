@@ -10,7 +10,7 @@
 #include <vector>
 
 #include <libflow/core/error.hpp>
-#include <libflow/parts/hose.hpp>
+#include <libflow/parts/part.hpp>
 #include <libflow/solve/derivatives.hpp>
 #include <libflow/toolbar/build.hpp>
 #include <libflow/toolbar/evaluate.hpp>
@@ -41,15 +41,22 @@ static void add_inputs(Direction& d, const Plumbing& p, const std::vector<Networ
   }
 }
 
+/// Length of a hose of any kind [m]; 0 where something without a length stands in its place.
+static double hose_length(const Part& part) {
+  for (std::size_t k = 0; k < part.input_count(); ++k) {
+    const PartInput input = part.input(k);
+    if (input.name == "length") return input.value.value_or(0.0);
+  }
+  return 0.0;
+}
+
 static std::vector<Direction> directions(const Plumbing& p, const std::vector<NetworkInput>& inputs) {
   Direction orifice{"orifice bore", "m"}, bore{"hose bore", "m"}, equal{"hose length towards equal", "1"},
       crack{"crack pressure", "Pa"};
   double longest = 0.0;
   for (const RowPlumbing& row : p.rows) {
-    for (const auto e : row.hoses) {
-      const auto* hose = p.network.part(e).part.as<Hose>();
-      if (hose != nullptr && !row.shut) longest = std::max(longest, si(hose->length));
-    }
+    if (row.shut) continue;
+    for (const auto e : row.hoses) longest = std::max(longest, hose_length(p.network.part(e).part));
   }
   for (const RowPlumbing& row : p.rows) {
     if (row.shut) continue;
@@ -57,10 +64,8 @@ static std::vector<Direction> directions(const Plumbing& p, const std::vector<Ne
     for (const auto e : row.hoses) {
       // The branch of a port's tee is as wide as its hose, and a tee's own sizes are no inputs.
       if (p.tees.empty()) add_inputs(bore, p, inputs, e, "bore", 1.0);
-      const auto* hose = p.network.part(e).part.as<Hose>();
-      if (hose != nullptr && longest - si(hose->length) > 1e-9 * longest) {
-        add_inputs(equal, p, inputs, e, "length", longest - si(hose->length), false);
-      }
+      const double short_of = longest - hose_length(p.network.part(e).part);
+      if (short_of > 1e-9 * longest) add_inputs(equal, p, inputs, e, "length", short_of, false);
     }
     for (const auto e : row.check_valves) {
       add_inputs(crack, p, inputs, e, "crack", 1.0);

@@ -103,6 +103,23 @@ TEST(CatchJson, WhatASizeMeansGoesByItsKind) {
   EXPECT_EQ(names.size(), std::size(all)) << "each kind has a word of its own";
 }
 
+// A size and its interval hold beside what else is found.
+TEST(CatchJson, ACauseSaysBesideWhichOthersItWasFitted) {
+  Diagnosis d;
+  d.causes.emplace_back();
+  d.causes[0].likely.push_back(
+      {.cause = {CatchCauseKind::orifice, 5, 0, 0, 1.2},
+       .others = {{CatchCauseKind::gauge, 0, 0, 0, 0.6}, {CatchCauseKind::check_valve, 9, 0, 0, 2e4}}});
+  const Json beside = diagnosis_to_json(d)["causes"][0]["likely"][0]["beside"];
+  ASSERT_EQ(beside.size(), 2U);
+  EXPECT_EQ(beside[0]["kind"], std::string(name_of(CatchCauseKind::gauge)));
+  EXPECT_EQ(beside[0]["size"].get<double>(), 0.6);
+  EXPECT_EQ(beside[0]["size_means"], "factor");
+  EXPECT_EQ(beside[0]["rows"], Json::array());
+  EXPECT_EQ(beside[1]["rows"], Json::array({9}));
+  EXPECT_EQ(beside[1]["size_means"], "added_crack_Pa");
+}
+
 TEST(CatchJson, EveryMarkHasItsWord) {
   CatchVerdict v;
   const std::pair<CatchMark, const char*> marks[] = {{CatchMark::inside, "inside"},

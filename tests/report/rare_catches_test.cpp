@@ -284,6 +284,29 @@ TEST(RareDiagnoses, WhatIsNotExplainedNamesTheNearestFour) {
   for (const std::string& one : words.items) EXPECT_TRUE(one.starts_with("row 5's orifice")) << one;
 }
 
+// What is wrong with the whole bar is not clear: each size of a row is told with what it goes with.
+TEST(RareDiagnoses, ARowsSizeSaysWhatItTakesTheWholeBarFor) {
+  using Of = CatchCauseKind;
+  const Layout layout = example("equal_hoses.toml");
+  const CatchCause gauge{Of::gauge, 0, 0, 0, 0.6}, set{Of::orifice_set, 0, 0, 0, 0.7};
+  const CatchCause orifice{Of::orifice, 5, 0, 0, 1.3}, hose{Of::hose_bore, 5, 0, 0, 1.4};
+  Diagnosis d;
+  d.causes.resize(2);
+  d.causes[0].likely = {{.cause = orifice, .probability = 0.5, .others = {gauge}},
+                        {.cause = hose, .probability = 0.4, .others = {{Of::check_valve, 9, 0, 0, 1e4}, set}}};
+  d.causes[1].likely = {{.cause = gauge, .probability = 0.5, .others = {orifice}},
+                        {.cause = set, .probability = 0.4, .others = {hose}}};
+  const auto items = [&](std::size_t k) {
+    return report_detail::cause_words(d, k, layout, UnitSystem::us, 30.0).items;
+  };
+  EXPECT_TRUE(items(0).at(0).ends_with(", where the whole bar's fault is the gauge (50 %)")) << items(0).at(0);
+  EXPECT_TRUE(items(0).at(1).ends_with(", where the whole bar's fault is the orifice set (40 %)")) << items(0).at(1);
+  for (const std::string& one : items(1)) EXPECT_EQ(one.find("where the whole bar"), std::string::npos) << one;
+  // It is clear: nothing is said of it.
+  d.causes[1].likely.pop_back();
+  for (const std::string& one : items(0)) EXPECT_EQ(one.find("where the whole bar"), std::string::npos) << one;
+}
+
 TEST(RareDiagnoses, TheBuiltLayoutSaysWhatIsNotPutIn) {
   const Layout layout = example("equal_hoses.toml");
   Diagnosis d;

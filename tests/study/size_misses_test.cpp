@@ -90,6 +90,21 @@ TEST(SizeMisses, APumpThatGivesTooLittleIsToldByHowMuch) {
   EXPECT_NEAR(a.nearest_miss->outcome.binding.use, needs[2] / gives, 1e-6);
 }
 
+// The pump could press the rate through, but its suction hose takes more than the atmosphere gives: the liquid boils.
+TEST(SizeMisses, ASuctionThatBoilsIsTold) {
+  Layout layout = test::driven_layout(test::plain_drive());
+  bar_of(layout).drive->suction = {.length = 60.0 * m, .bore = 11.0 * mm};
+  const SizeAnswer a = size_toolbar(layout, these_orifices({2.5, 3.0}));
+  EXPECT_TRUE(a.fits.empty());
+  ASSERT_TRUE(a.nearest_miss) << "every choice oversteps without bound, and one is nearer than none";
+  const SizeBinding& b = a.nearest_miss->outcome.binding;
+  EXPECT_EQ(b.limit, SizeLimit::supply_line);
+  EXPECT_EQ(b.name, "suction above boiling");
+  EXPECT_LT(b.value, 0.0) << "less than no pressure, absolute";
+  EXPECT_TRUE(std::isinf(b.use));
+  EXPECT_TRUE(test::says(size_text(a, {}), "suction above boiling")) << size_text(a, {});
+}
+
 // A flow that the pump does not give at all, whatever it is pressed against.
 TEST(SizeMisses, AFlowThatThePumpNeverGivesIsTold) {
   Layout layout = test::driven_layout(test::plain_drive());

@@ -147,6 +147,50 @@ TEST(SizeSlopes, DoNotAskWhichWayTheLastPartIsDrawn) {
   }
 }
 
+/// Three rows by hand, the second one's hose twice as long, of a suspension that is nearly water.
+Plumbing with_suspension(double second_length) {
+  Plumbing p;
+  Network& n = p.network;
+  p.supply = n.add_fed("pump", 2.0 * L_per_min);
+  for (int row = 1; row <= 3; ++row) {
+    const std::string name = fmt::format("row {}", row);
+    const auto end = n.add_place(name + " end"), air = n.add_air(name);
+    const SuspensionHose thick{
+        .length = (row == 2 ? second_length : 2.0) * m, .bore = 6.0 * mm, .consistency = 0.02, .flow_index = 0.8};
+    const auto hose = n.add_part(name + " hose", p.supply, end, Part(thick, "h"));
+    const auto hole = n.add_part(name + " hole", end, air, Part(Orifice{.bore = 1.5 * mm}, "hole"));
+    p.rows.push_back(test::row_by_hand(row, 0.0, 0.76, air, hole, {.orifices = {hole}, .hoses = {hose}}));
+  }
+  return p;
+}
+
+// A hose of a suspension has a bore and a length as any other.
+TEST(SizeSlopes, OfHosesThatCarryASuspension) {
+  const std::vector<ChoiceSlope> slopes = slopes_of(with_suspension(4.0));
+  ASSERT_EQ(slopes.size(), 3U);
+  const ChoiceSlope *bore = slope_of(slopes, "hose bore"), *equal = slope_of(slopes, "hose length towards equal");
+  ASSERT_NE(bore, nullptr);
+  EXPECT_DOUBLE_EQ(bore->value, 0.006);
+  EXPECT_LT(bore->deviation, 0.0) << "the wider, the less a hose's length counts";
+  ASSERT_NE(equal, nullptr);
+  EXPECT_EQ(equal->row, 2);
+  // A part of the way to equal hoses, solved by itself: the two short ones get longer.
+  const auto at = [](double share) {
+    Plumbing p = with_suspension(4.0);
+    for (const std::size_t row : {0U, 2U}) {
+      const auto hose = p.rows[row].hoses.front();
+      p.network.replace_part(hose, p.network.part(hose).part.with_input(0, 2.0 + 2.0 * share, "h"));
+    }
+    const Solution s = solve_plumbing(p, product());
+    return evaluate(p, test::plain_job(), s, product());
+  };
+  const double h = 1e-5;
+  const Evenness more = at(h), less = at(-h);
+  const double deviation = (std::abs(more.rows[1].deviation) - std::abs(less.rows[1].deviation)) / (2.0 * h);
+  EXPECT_NEAR(equal->deviation / deviation, 1.0, 1e-4);
+  EXPECT_NEAR(equal->pressure / ((more.supply_pressure - less.supply_pressure) / (2.0 * h)), 1.0, 1e-4);
+}
+
 // Rows that are all alike are as even as can be: the coefficient of variation has no slope there, and it is told as 0.
 TEST(SizeSlopes, OfRowsThatAreAllAlike) {
   const std::vector<ChoiceSlope> slopes = slopes_of(drawn(true, 2.0));

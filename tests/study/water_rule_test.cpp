@@ -143,6 +143,30 @@ TEST(WaterRule, ALightProductMayHaveNoFlowAtTheTestsPressure) {
   EXPECT_THROW((void)water_test(p, test::plain_job(), light, test::water()), IllPosedError);
 }
 
+// Outlets 1 m below the gauge: the heavier product pulls 2.7 kPa more, and only many times the test's flow loses as
+// much as to have its pressure. At 18 times it has: that flow is told; a little more and it would be looked for no
+// further.
+TEST(WaterRule, AHeavyProductBelowTheGaugeMayTakeManyTimesTheFlow) {
+  const LiquidState product = rule_product(), water = test::water();
+  double flow = 1e-6;
+  const auto tested = [&] {
+    Plumbing p;
+    p.supply = p.network.add_fed("pump", from_si<Flow>(flow));
+    rule_rows(p, 4.0 * mm, -1.0 * m);
+    return water_test(p, test::plain_job(), product, water);
+  };
+  double times = 0.0;
+  for (; flow < 1e-5 && !(times > 15.7 && times < 20.0); flow *= 1.02) {
+    try {
+      times = tested().product_flow / flow;
+    } catch (const IllPosedError&) {
+      EXPECT_EQ(times, 0.0) << "the larger the flow, the fewer times";
+    }
+  }
+  EXPECT_GT(times, 15.7) << "between e^2.75 and e^3, the last step of the search";
+  EXPECT_LT(times, 20.0);
+}
+
 // What is fed leaves by an overflow before it opens the rows: no rate to be right or wrong by.
 TEST(WaterRule, RowsThatAnOverflowKeepsDryHaveNoError) {
   Plumbing p;

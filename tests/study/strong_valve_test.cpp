@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+/// @file
+/// A check valve so strong that it all but shuts its row, or shuts it: most of what it does to the cup lies in the last
+/// part of its range, and a diagnosis finds it there.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include <libflow/file/layout_file.hpp>
+#include <libflow/study/diagnosis.hpp>
+#include <tests/toolbar/bars.hpp>
+
+namespace libflow {
+namespace strong_valve_test {
+
+using Of = CatchCauseKind;
+
+Layout equal_hoses() { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml"); }
+
+/// Three cups of every row at each gauge reading [psi], a hundredth apart, of the bar with this cause.
+std::vector<CatchReadings> cups(const Layout& layout, const CatchCause& cause, const std::vector<double>& gauges) {
+  std::vector<CatchReadings> out;
+  for (const double gauge : gauges) {
+    out.push_back({.time = from_si<Time>(30.0), .gauge = gauge * units::psi, .reading_error = 0.01});
+  }
+  const CatchModel model(layout, out);
+  const Eigen::VectorXd log_flow = model.exact({cause}).value();
+  for (std::size_t s = 0; s < out.size(); ++s) {
+    for (std::size_t i = 0; i < model.rows().size(); ++i) {
+      for (int k = 1; k <= 3; ++k) {
+        const double volume = std::exp(log_flow[model.cell(s, i)]) * 30.0 * (1.0 + 0.01 * (k - 2));
+        out[s].readings.push_back({.row = model.rows()[i], .repeat = k, .volume = volume});
+      }
+    }
+  }
+  return out;
+}
+/// The cause among what is likely in the only place; nullptr: another was found, or more.
+const LikelyCause* found(const Diagnosis& d, const CatchCause& truth) {
+  if (d.causes.size() != 1) return nullptr;
+  const std::vector<LikelyCause>& likely = d.causes.front().likely;
+  const auto at = std::find_if(likely.begin(), likely.end(), [&](const auto& l) { return l.cause.same(truth); });
+  return at == likely.end() ? nullptr : &*at;
+}
+
+TEST(StrongValve, IsFoundHoweverLittleItLetsThrough) {
+  const Layout layout = equal_hoses();
+  const std::vector<std::vector<double>> settings{{39.0}, {39.0, 30.0}};
+  for (const std::vector<double>& gauges : settings) {
+    for (const double more : {180e3, 220e3, 230e3, 235e3, 238e3, 240e3}) {
+      SCOPED_TRACE(testing::Message() << more << " Pa, settings " << gauges.size());
+      const CatchCause truth{Of::check_valve, 5, 0, 0, more};
+      const Diagnosis d = CatchDiagnoser(layout, cups(layout, truth, gauges)).diagnose(cups(layout, truth, gauges));
+      const LikelyCause* l = found(d, truth);
+      ASSERT_NE(l, nullptr);
+      EXPECT_LE(l->low, more);
+      EXPECT_GE(l->high, more);
+      EXPECT_NEAR(l->cause.size / more, 1.0, 0.005);
+      EXPECT_FALSE(l->at_end);
+    }
+  }
+}
+
+// The effect of the whole range, held against exact solves between the sizes that it was solved for.
+TEST(StrongValve, ItsCurveFollowsExactSolvesUpToTheShutRow) {
+  const Layout layout = equal_hoses();
+  CatchModel model(layout, {{.time = from_si<Time>(30.0), .gauge = 39.0 * units::psi}});
+  const CatchCause valve{Of::check_valve, 5, 0, 0, 0.0};
+  const CatchEffect& e = model.effect(valve);
+  const auto place = std::find(e.cells.begin(), e.cells.end(), 4) - e.cells.begin();
+  ASSERT_LT(place, static_cast<std::ptrdiff_t>(e.cells.size()));
+  const auto last = e.solved(place, static_cast<Eigen::Index>(e.sizes.size()) - 1);
+  EXPECT_LT(last, std::log(0.002)) << "the end of the range shuts the row";
+  Eigen::VectorXd v;
+  for (std::size_t k = 1; k < e.sizes.size(); ++k) {
+    CatchCause between = valve;
+    between.size = 0.5 * (e.sizes[k - 1] + e.sizes[k]);
+    e.at(between.size, v);
+    const double exact = model.exact({between}).value()[4] - model.base()[4];
+    if (exact < std::log(0.002)) continue;  // no cup shows the difference between nothing and next to nothing
+    EXPECT_NEAR(v[place], exact, 0.1) << between.size;
+  }
+}
+
+// The outlets hang 3 m below the gauge: at 5 psi no valve of the range that is tried shuts the row, and one at its end
+// says so.
+TEST(StrongValve, OneAtTheEndOfWhatIsTriedSaysSo) {
+  Layout layout{.name = "high", .job = test::plain_job(), .plumbing = test::plain_bar(6)};
+  auto& bar = std::get<Toolbar>(layout.plumbing);
+  bar.manifolds[0].height = 3.0 * units::m;
+  bar.check_valve =
+      CheckValveChoice{.crack = 1.0 * units::psi, .rated_flow = 0.5 * units::gpm, .rated_loss = 2.0 * units::psi};
+  const double high = catch_detail::sizes_of(layout, {Of::check_valve, 5, 0, 0, 0.0}, si(5.0 * units::psi), {}).high;
+  const CatchCause truth{Of::check_valve, 5, 0, 0, high};
+  const std::vector<CatchReadings> c = cups(layout, truth, {5.0});
+  const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+  const LikelyCause* l = found(d, truth);
+  ASSERT_NE(l, nullptr);
+  EXPECT_TRUE(l->at_end);
+  EXPECT_NEAR(l->cause.size / high, 1.0, 0.01);
+}
+
+// A valve whose row gives nothing at all: every stronger one would do the same.
+TEST(StrongValve, OfARowThatIsDryEveryStrongerOneIsAsLikely) {
+  const Layout layout = equal_hoses();
+  const CatchCause truth{Of::check_valve, 5, 0, 0, 250e3};
+  const std::vector<CatchReadings> c = cups(layout, truth, {39.0});
+  const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+  const LikelyCause* l = found(d, truth);
+  ASSERT_NE(l, nullptr);
+  EXPECT_LE(l->low, 245e3);
+  EXPECT_GE(l->high, 260e3);
+}
+
+}  // namespace strong_valve_test
+}  // namespace libflow
