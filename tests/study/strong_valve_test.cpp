@@ -53,7 +53,7 @@ TEST(StrongValve, IsFoundHoweverLittleItLetsThrough) {
   const Layout layout = equal_hoses();
   const std::vector<std::vector<double>> settings{{39.0}, {39.0, 30.0}};
   for (const std::vector<double>& gauges : settings) {
-    for (const double more : {180e3, 220e3, 230e3, 235e3, 238e3, 240e3}) {
+    for (const double more : {200e3, 235e3, 240e3}) {
       SCOPED_TRACE(testing::Message() << more << " Pa, settings " << gauges.size());
       const CatchCause truth{Of::check_valve, 5, 0, 0, more};
       const Diagnosis d = CatchDiagnoser(layout, cups(layout, truth, gauges)).diagnose(cups(layout, truth, gauges));
