@@ -214,7 +214,7 @@ Sizes sizes_of(const Layout& layout, const CatchCause& c, double pressure, const
   const auto factor = [](double low, double high) { return Sizes{low, high, 1.0, true, {}}; };
   switch (c.kind) {
     case Of::orifice:
-      return factor(0.25, 2.0);
+      return factor(0.05, 2.0);
     case Of::other_orifice: {
       Sizes s;
       const auto rows = build_detail::make_rows(bar);

@@ -14,6 +14,7 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/catch_fit.hpp>
+#include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
 #include <tests/support/catch_machines.hpp>
 #include <tests/support/errors.hpp>
