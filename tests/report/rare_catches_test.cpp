@@ -302,6 +302,10 @@ TEST(RareDiagnoses, ARowsSizeSaysWhatItTakesTheWholeBarFor) {
   EXPECT_TRUE(items(0).at(0).ends_with(", where the whole bar's fault is the gauge (50 %)")) << items(0).at(0);
   EXPECT_TRUE(items(0).at(1).ends_with(", where the whole bar's fault is the orifice set (40 %)")) << items(0).at(1);
   for (const std::string& one : items(1)) EXPECT_EQ(one.find("where the whole bar"), std::string::npos) << one;
+  // Two faults of the whole bar at once.
+  d.causes[0].likely[1].others = {gauge, set};
+  EXPECT_TRUE(items(0).at(1).ends_with(", where the whole bar's fault is the gauge and the orifice set (40 %)"))
+      << items(0).at(1);
   // It is clear: nothing is said of it.
   d.causes[1].likely.pop_back();
   for (const std::string& one : items(0)) EXPECT_EQ(one.find("where the whole bar"), std::string::npos) << one;

@@ -199,6 +199,8 @@ TEST(MainJobWords, ATurnAHeldSettingAndSeveralManifoldsAreSaid) {
   EXPECT_TRUE(says(text, ", turning right on 20.00 m, regulator at " + format(15.0 * psi, UnitSystem::metric) + "."))
       << text;
   EXPECT_TRUE(says(text, "The gauge stands where the manifolds' feed hoses part.")) << text;
+  for (Manifold& one : bar.manifolds) one.feed_length = 0.0 * m;
+  EXPECT_EQ(report_detail::gauge_place(layout), "where the liquid enters the manifolds");
 }
 
 TEST(MainJobWords, ACauseWithoutAFigureForARowLeavesItsCellEmpty) {

@@ -85,6 +85,21 @@ TEST(NearlyDryRow, EachOfItsPartsMayBeIt) {
   }
 }
 
+// At 15 % a hose ten times as long would do it nearly: that is the end of what is tried, and it says so.
+TEST(NearlyDryRow, AHoseAtTheEndOfWhatIsTriedSaysSo) {
+  const Layout layout = equal_hoses();
+  std::vector<CatchReadings> c = cups(layout, {Of::orifice, 5, 0, 0, 1.0}, {39.0});
+  for (CatchReading& r : c.front().readings) r.volume *= r.row == 5 ? 0.15 : 1.0;
+  const Diagnosis d = CatchDiagnoser(layout, c).diagnose(c);
+  const LikelyCause* hose = found(d, {Of::hose_length, 5, 0, 0, 0.0});
+  ASSERT_NE(hose, nullptr);
+  EXPECT_TRUE(hose->at_end);
+  EXPECT_DOUBLE_EQ(hose->high, 10.0);
+  const LikelyCause* orifice = found(d, {Of::orifice, 5, 0, 0, 0.0});
+  ASSERT_NE(orifice, nullptr);
+  EXPECT_FALSE(orifice->at_end);
+}
+
 // The effect of the whole range, held against exact solves between the sizes that it was solved for.
 TEST(NearlyDryRow, TheValvesCurveFollowsExactSolvesUpToTheShutRow) {
   const Layout layout = equal_hoses();

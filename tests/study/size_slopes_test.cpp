@@ -191,6 +191,28 @@ TEST(SizeSlopes, OfHosesThatCarryASuspension) {
   EXPECT_NEAR(equal->pressure / ((more.supply_pressure - less.supply_pressure) / (2.0 * h)), 1.0, 1e-4);
 }
 
+// A plate with a hole in the place of row 1's hose has no length to be made equal: the way to equal hoses is row 3's
+// alone.
+TEST(SizeSlopes, OfAPlateInTheHosesPlace) {
+  const auto with_plate = [](double third_length) {
+    Plumbing p = with_suspension(4.0);
+    p.network.replace_part(p.rows[0].hoses.front(), Part(Orifice{.bore = 3.0 * mm}, "plate"));
+    const auto hose = p.rows[2].hoses.front();
+    p.network.replace_part(hose, p.network.part(hose).part.with_input(0, third_length, "h"));
+    return p;
+  };
+  const std::vector<ChoiceSlope> slopes = slopes_of(with_plate(2.0));
+  const ChoiceSlope* equal = slope_of(slopes, "hose length towards equal");
+  ASSERT_NE(equal, nullptr);
+  const double h = 1e-5;
+  const auto gauge = [&](double share) {
+    const Plumbing p = with_plate(2.0 + 2.0 * share);
+    const Solution s = solve_plumbing(p, product());
+    return evaluate(p, test::plain_job(), s, product()).supply_pressure;
+  };
+  EXPECT_NEAR(equal->pressure / ((gauge(h) - gauge(-h)) / (2.0 * h)), 1.0, 1e-4);
+}
+
 // Rows that are all alike are as even as can be: the coefficient of variation has no slope there, and it is told as 0.
 TEST(SizeSlopes, OfRowsThatAreAllAlike) {
   const std::vector<ChoiceSlope> slopes = slopes_of(drawn(true, 2.0));
