@@ -13,6 +13,7 @@
 #include <libflow/study/catch_plan.hpp>
 #include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
+#include <tests/support/catch_cups.hpp>
 #include <tests/support/catch_machines.hpp>
 #include <tests/support/errors.hpp>
 
@@ -36,20 +37,7 @@ Layout fed_by_hoses() {
 /// Three cups a row of the bar with these causes, 0.3 % apart.
 std::vector<CatchReadings> fine_cups(const Layout& layout, std::vector<CatchReadings> settings,
                                      const std::vector<CatchCause>& causes) {
-  const CatchModel model(layout, settings);
-  const Eigen::VectorXd log_flow = *model.exact(causes);
-  for (std::size_t s = 0; s < settings.size(); ++s) {
-    settings[s].reading_error = 0.003;
-    for (std::size_t i = 0; i < model.rows().size(); ++i) {
-      for (int k = 1; k <= 3; ++k) {
-        settings[s].readings.push_back(
-            {.row = model.rows()[i],
-             .repeat = k,
-             .volume = std::exp(log_flow[model.cell(s, i)]) * si(settings[s].time) * (1.0 + 0.003 * (k - 2))});
-      }
-    }
-  }
-  return settings;
+  return test::cups_with(layout, std::move(settings), causes, 0.003);
 }
 const LikelyCause* among(const Diagnosis& d, const CatchCause& cause) {
   if (d.causes.size() != 1) return nullptr;

@@ -14,6 +14,7 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/diagnosis.hpp>
+#include <tests/support/catch_cups.hpp>
 
 namespace libflow {
 namespace diagnosis_humility_test {
@@ -24,24 +25,14 @@ Layout example(const std::string& name) { return read_layout(std::filesystem::pa
 
 /// Cups of a bar with these causes at these gauge readings [psi], every one times `share`.
 std::vector<CatchReadings> cups(const Layout& layout, const std::vector<CatchCause>& causes,
-                                const std::vector<double>& gauges, double share = 1.0, double error = 0.01) {
-  std::vector<CatchReadings> out;
-  for (const double gauge : gauges) {
-    out.push_back({.time = from_si<Time>(30.0), .gauge = gauge * units::psi, .reading_error = error});
+                                const std::vector<double>& gauges, double share = 1.0) {
+  std::vector<CatchReadings> settings;
+  for (const double gauge : gauges) settings.push_back(test::at_gauge(gauge));
+  settings = test::cups_with(layout, settings, causes);
+  for (CatchReadings& setting : settings) {
+    for (CatchReading& r : setting.readings) r.volume *= share;
   }
-  const CatchModel model(layout, out);
-  const Eigen::VectorXd log_flow = *model.exact(causes);
-  for (std::size_t s = 0; s < out.size(); ++s) {
-    for (std::size_t i = 0; i < model.rows().size(); ++i) {
-      for (int k = 1; k <= 3; ++k) {
-        out[s].readings.push_back(
-            {.row = model.rows()[i],
-             .repeat = k,
-             .volume = share * std::exp(log_flow[model.cell(s, i)]) * 30.0 * (1.0 + error * (k - 2))});
-      }
-    }
-  }
-  return out;
+  return settings;
 }
 bool names(const FoundCause& f, Of kind) {
   return std::any_of(f.likely.begin(), f.likely.end(), [&](const LikelyCause& l) { return l.cause.kind == kind; });

@@ -16,6 +16,7 @@
 #include <libflow/study/catch_fit.hpp>
 #include <libflow/study/catch_verdict.hpp>
 #include <libflow/study/diagnosis.hpp>
+#include <tests/support/catch_cups.hpp>
 #include <tests/support/catch_machines.hpp>
 #include <tests/support/errors.hpp>
 
@@ -24,6 +25,7 @@ namespace diagnosis_test {
 
 using test::catch_setting;
 using test::CatchScore;
+using test::cups_with;
 using test::run_catch_trials;
 using test::share;
 
@@ -32,25 +34,6 @@ Layout diagnosed(const std::string& name) { return read_layout(std::filesystem::
 const std::vector<CatchReadings>& two_settings() {
   static const std::vector<CatchReadings> two{catch_setting(28.0), catch_setting(12.0)};
   return two;
-}
-
-/// Cups of a bar with these causes, read to `error`; repeats differ by one standard deviation about their mean.
-std::vector<CatchReadings> cups_of(const Layout& layout, std::vector<CatchReadings> settings,
-                                   const std::vector<CatchCause>& causes, double error = 0.01) {
-  const CatchModel model(layout, settings);
-  const Eigen::VectorXd log_flow = *model.exact(causes);
-  for (std::size_t s = 0; s < settings.size(); ++s) {
-    settings[s].reading_error = error;
-    for (std::size_t i = 0; i < model.rows().size(); ++i) {
-      for (int k = 1; k <= 3; ++k) {
-        settings[s].readings.push_back(
-            {.row = model.rows()[i],
-             .repeat = k,
-             .volume = std::exp(log_flow[model.cell(s, i)]) * si(settings[s].time) * (1.0 + error * (k - 2))});
-      }
-    }
-  }
-  return settings;
 }
 
 struct KnownCause {
@@ -68,7 +51,7 @@ TEST(Diagnosis, FindsEveryCauseBackAndItsSize) {
       {"equal_hoses.toml", {Of::gauge, 0, 0, 0, 0.75}},       {"equal_hoses.toml", {Of::viscosity, 0, 0, 0, 2.0}}};
   for (const KnownCause& k : known) {
     const Layout layout = diagnosed(k.layout);
-    const Diagnosis d = diagnose(layout, cups_of(layout, two_settings(), {k.cause}, 0.003), {.part_scatter = 0.001});
+    const Diagnosis d = diagnose(layout, cups_with(layout, two_settings(), {k.cause}, 0.003), {.part_scatter = 0.001});
     const std::string name = std::string(name_of(k.cause.kind)) + " in " + k.layout;
     ASSERT_EQ(d.causes.size(), 1U) << name;
     const FoundCause& f = d.causes.front();
@@ -89,7 +72,7 @@ TEST(Diagnosis, FindsEveryCauseBackAndItsSize) {
 TEST(Diagnosis, FindsTwoCausesTogether) {
   const Layout layout = diagnosed("equal_hoses.toml");
   const CatchCause plugged{CatchCauseKind::orifice, 5, 0, 0, 0.85}, stuck{CatchCauseKind::check_valve, 12, 0, 0, 30e3};
-  const Diagnosis d = diagnose(layout, cups_of(layout, two_settings(), {plugged, stuck}));
+  const Diagnosis d = diagnose(layout, cups_with(layout, two_settings(), {plugged, stuck}));
   ASSERT_EQ(d.causes.size(), 2U);
   for (const CatchCause& c : {plugged, stuck}) {
     bool found = false;
@@ -106,7 +89,7 @@ TEST(Diagnosis, FindsTwoCausesTogether) {
 TEST(Diagnosis, NamesAllThatLooksTheSameInOneCatch) {
   const Layout layout = diagnosed("equal_hoses.toml");
   const Diagnosis d =
-      diagnose(layout, cups_of(layout, {catch_setting(28.0)}, {{CatchCauseKind::orifice, 5, 0, 0, 0.85}}, 0.02));
+      diagnose(layout, cups_with(layout, {catch_setting(28.0)}, {{CatchCauseKind::orifice, 5, 0, 0, 0.85}}, 0.02));
   ASSERT_EQ(d.causes.size(), 1U);
   const FoundCause& f = d.causes.front();
   EXPECT_FALSE(f.certain());
@@ -127,7 +110,7 @@ TEST(Diagnosis, NamesAllThatLooksTheSameInOneCatch) {
   EXPECT_GT(f.next->resolved, 0.5);
   // A second catch at 12 psi leaves the orifice.
   const Diagnosis both =
-      diagnose(layout, cups_of(layout, two_settings(), {{CatchCauseKind::orifice, 5, 0, 0, 0.85}}, 0.02));
+      diagnose(layout, cups_with(layout, two_settings(), {{CatchCauseKind::orifice, 5, 0, 0, 0.85}}, 0.02));
   ASSERT_EQ(both.causes.size(), 1U);
   EXPECT_EQ(both.causes.front().best().kind, CatchCauseKind::orifice);
   EXPECT_GT(both.causes.front().likely.front().probability, f.likely.front().probability);
@@ -138,7 +121,7 @@ TEST(Diagnosis, AnotherOrificeFromTheWorkshopIsRecognised) {
   const double fitted = 0.052 * 0.0254;
   const DiagnosisSetup setup{.orifice_bores = {0.042 * units::inch, 0.052 * units::inch}};
   const Diagnosis d =
-      diagnose(layout, cups_of(layout, two_settings(), {{CatchCauseKind::other_orifice, 7, 0, 0, fitted}}), setup);
+      diagnose(layout, cups_with(layout, two_settings(), {{CatchCauseKind::other_orifice, 7, 0, 0, fitted}}), setup);
   ASSERT_EQ(d.causes.size(), 1U);
   EXPECT_EQ(d.causes.front().best().kind, CatchCauseKind::other_orifice);
   EXPECT_NEAR(d.causes.front().best().size, fitted, 1e-12);
@@ -146,7 +129,7 @@ TEST(Diagnosis, AnotherOrificeFromTheWorkshopIsRecognised) {
 
 TEST(Diagnosis, CalibratedLayoutGivesWhatWasCaught) {
   const Layout layout = diagnosed("short_hoses.toml");
-  const auto cups = cups_of(layout, two_settings(), {{CatchCauseKind::check_valve, 4, 0, 0, 30e3}});
+  const auto cups = cups_with(layout, two_settings(), {{CatchCauseKind::check_valve, 4, 0, 0, 30e3}});
   const Diagnosis d = diagnose(layout, cups);
   ASSERT_EQ(d.causes.size(), 1U);
   for (const CatchReadings& c : cups) {
@@ -157,14 +140,14 @@ TEST(Diagnosis, CalibratedLayoutGivesWhatWasCaught) {
 // Where no gauge was read the total may be anything: nothing is said of it.
 TEST(Diagnosis, WithoutAGaugeTheLevelAccusesNobody) {
   const Layout layout = diagnosed("equal_hoses.toml");
-  auto cups = cups_of(layout, {catch_setting(0.0)}, {});
+  auto cups = cups_with(layout, {catch_setting(0.0)}, {});
   for (CatchReading& r : cups.front().readings) r.volume *= 1.3;
   EXPECT_TRUE(diagnose(layout, cups).causes.empty());
 }
 
 TEST(Diagnosis, OneSpilledCupOfThreeAccusesNobody) {
   const Layout layout = diagnosed("equal_hoses.toml");
-  auto cups = cups_of(layout, {catch_setting(28.0)}, {}, 0.02);
+  auto cups = cups_with(layout, {catch_setting(28.0)}, {}, 0.02);
   for (CatchReading& r : cups.front().readings) {
     if (r.row == 6 && r.repeat == 2) r.volume *= 0.6;
   }
@@ -174,7 +157,7 @@ TEST(Diagnosis, OneSpilledCupOfThreeAccusesNobody) {
 TEST(Diagnosis, MissingRowsAndShutRowsAreNoFaults) {
   Layout layout = diagnosed("equal_hoses.toml");
   std::get<Toolbar>(layout.plumbing).row_changes.push_back({.row = 2, .shut = true});
-  auto cups = cups_of(layout, {catch_setting(28.0)}, {{CatchCauseKind::orifice, 5, 0, 0, 0.8}});
+  auto cups = cups_with(layout, {catch_setting(28.0)}, {{CatchCauseKind::orifice, 5, 0, 0, 0.8}});
   std::erase_if(cups.front().readings, [](const CatchReading& r) { return r.row == 9 || r.row == 10; });
   const Diagnosis d = diagnose(layout, cups);
   ASSERT_EQ(d.causes.size(), 1U);
@@ -185,7 +168,7 @@ TEST(Diagnosis, MissingRowsAndShutRowsAreNoFaults) {
 // directions of the causes common to all (NIST/SEMATECH e-Handbook of Statistical Methods, 7.4.7.3).
 TEST(Diagnosis, ThresholdIsThatOfTheLargestOfManyStudents) {
   const Layout layout = diagnosed("equal_hoses.toml");
-  const auto cups = cups_of(layout, {catch_setting(0.0)}, {}, 0.02);
+  const auto cups = cups_with(layout, {catch_setting(0.0)}, {}, 0.02);
   CatchModel model(layout, cups, {.part_scatter = 0.0});
   const CatchData data = catch_data(model, cups);
   EXPECT_EQ(data.error_dof, 16 * 2 + 8);
@@ -229,7 +212,7 @@ TEST(Diagnosis, RefusesWhatCannotBe) {
   refused(layout, {}, {}, "no readings");
   refused(layout, {catch_setting(28.0)}, {}, "every cup is empty");
   refused(diagnosed("free_form.toml"), {catch_setting(0.0)}, {}, "[toolbar]");
-  auto cups = cups_of(layout, {catch_setting(28.0)}, {});
+  auto cups = cups_with(layout, {catch_setting(28.0)}, {});
   refused(layout, cups, {.most_causes = 0}, "most causes");
   refused(layout, cups, {.part_scatter = 0.5}, "part scatter");
   cups.front().readings.front().row = 17;

@@ -15,33 +15,15 @@
 
 #include <libflow/file/layout_file.hpp>
 #include <libflow/study/diagnosis.hpp>
+#include <tests/support/catch_cups.hpp>
 
 namespace libflow {
 namespace diagnosis_together_test {
 
 using Of = CatchCauseKind;
+using test::at_gauge, test::cups_with;
 
 Layout equal_hoses() { return read_layout(std::filesystem::path(LIBFLOW_EXAMPLES) / "equal_hoses.toml"); }
-
-CatchReadings setting(double gauge) {
-  return {.time = from_si<Time>(30.0), .gauge = gauge * units::psi, .reading_error = 0.01};
-}
-
-/// Three cups of every row at each setting, a hundredth apart, of the bar with these causes.
-std::vector<CatchReadings> cups(const Layout& layout, std::vector<CatchReadings> settings,
-                                const std::vector<CatchCause>& causes) {
-  const CatchModel model(layout, settings);
-  const Eigen::VectorXd log_flow = model.exact(causes).value();
-  for (std::size_t s = 0; s < settings.size(); ++s) {
-    for (std::size_t i = 0; i < model.rows().size(); ++i) {
-      for (int k = 1; k <= 3; ++k) {
-        const double volume = std::exp(log_flow[model.cell(s, i)]) * 30.0 * (1.0 + 0.01 * (k - 2));
-        settings[s].readings.push_back({.row = model.rows()[i], .repeat = k, .volume = volume});
-      }
-    }
-  }
-  return settings;
-}
 
 const LikelyCause* likely(const Diagnosis& d, const CatchCause& truth) {
   for (const FoundCause& f : d.causes) {
@@ -62,7 +44,7 @@ TEST(DiagnosisTogether, ARowsFaultHasItsSizeWhateverTheWholeBarHas) {
   for (const auto& [bar, row] : both) {
     SCOPED_TRACE(testing::Message() << name_of(bar.kind) << " " << bar.size << ", row 5 " << name_of(row.kind) << " "
                                     << row.size);
-    const std::vector<CatchReadings> c = cups(layout, {setting(39.0), setting(15.0)}, {row, bar});
+    const std::vector<CatchReadings> c = cups_with(layout, {at_gauge(39.0), at_gauge(15.0)}, {row, bar});
     const Diagnosis d = diagnose(layout, c);
     ASSERT_EQ(d.causes.size(), 2U);
     for (const CatchCause& truth : {bar, row}) {
@@ -80,7 +62,7 @@ TEST(DiagnosisTogether, ARowsFaultHasItsSizeWhateverTheWholeBarHas) {
 // parts apart, be they of the row or of the whole bar.
 TEST(DiagnosisTogether, ARowFarAboveALowBarIsTheOneThatIsNamed) {
   const Layout layout = equal_hoses();
-  std::vector<CatchReadings> c = cups(layout, {setting(39.0)}, {});
+  std::vector<CatchReadings> c = cups_with(layout, {at_gauge(39.0)}, {});
   for (CatchReading& r : c.front().readings) r.volume *= 0.6026 * (r.row == 5 ? 1.42 : r.row == 16 ? 1.0453 : 1.0);
   const Diagnosis d = diagnose(layout, c);
   ASSERT_EQ(d.causes.size(), 2U);
@@ -95,10 +77,10 @@ TEST(DiagnosisTogether, ARowFarAboveALowBarIsTheOneThatIsNamed) {
 TEST(DiagnosisTogether, TheLayoutAsBuiltHasBoth) {
   const Layout layout = equal_hoses();
   const std::vector<CatchReadings> c =
-      cups(layout, {setting(39.0), setting(15.0)}, {{Of::orifice, 5, 0, 0, 1.3}, {Of::viscosity, 0, 0, 0, 0.7}});
+      cups_with(layout, {at_gauge(39.0), at_gauge(15.0)}, {{Of::orifice, 5, 0, 0, 1.3}, {Of::viscosity, 0, 0, 0, 0.7}});
   const Diagnosis d = diagnose(layout, c);
   ASSERT_EQ(d.causes.size(), 2U);
-  const CatchModel built(d.calibrated, {setting(39.0), setting(15.0)});
+  const CatchModel built(d.calibrated, {at_gauge(39.0), at_gauge(15.0)});
   for (std::size_t s = 0; s < 2; ++s) {
     for (std::size_t i = 0; i < built.rows().size(); ++i) {
       const double cup = c[s].readings[3 * i + 1].volume;
@@ -110,7 +92,7 @@ TEST(DiagnosisTogether, TheLayoutAsBuiltHasBoth) {
 // The order in which causes are listed does not matter: the whole bar first, then swaps, then single rows.
 TEST(DiagnosisTogether, CausesAreBuiltInInOneOrder) {
   const Layout layout = equal_hoses();
-  const CatchModel model(layout, {setting(39.0)});
+  const CatchModel model(layout, {at_gauge(39.0)});
   const CatchCause other{Of::other_orifice, 3, 0, 0, 1.2e-3}, set{Of::orifice_set, 0, 0, 0, 0.8};
   const CatchCause length{Of::hose_length, 3, 0, 0, 0.5}, swap{Of::hoses_swapped, 3, 9, 0, 1.0};
   const Eigen::VectorXd one = model.exact({other, set, length, swap}).value();
@@ -125,7 +107,7 @@ TEST(DiagnosisTogether, CausesAreBuiltInInOneOrder) {
 // A model with causes in it starts from there.
 TEST(DiagnosisTogether, AModelWithCausesTellsWhatOneMoreDoes) {
   const Layout layout = equal_hoses();
-  CatchModel model(layout, {setting(39.0), setting(15.0)});
+  CatchModel model(layout, {at_gauge(39.0), at_gauge(15.0)});
   const CatchCause set{Of::orifice_set, 0, 0, 0, 1.6}, hose{Of::hose_bore, 5, 0, 0, 0.75};
   std::optional<CatchModel> with = model.with({set});
   ASSERT_TRUE(with);

@@ -147,19 +147,14 @@ TEST(SizeSlopes, DoNotAskWhichWayTheLastPartIsDrawn) {
   }
 }
 
-/// Three rows by hand, the second one's hose twice as long, of a suspension that is nearly water.
+/// The same with hoses that carry a suspension.
 Plumbing with_suspension(double second_length) {
-  Plumbing p;
-  Network& n = p.network;
-  p.supply = n.add_fed("pump", 2.0 * L_per_min);
-  for (int row = 1; row <= 3; ++row) {
-    const std::string name = fmt::format("row {}", row);
-    const auto end = n.add_place(name + " end"), air = n.add_air(name);
-    const SuspensionHose thick{
-        .length = (row == 2 ? second_length : 2.0) * m, .bore = 6.0 * mm, .consistency = 0.02, .flow_index = 0.8};
-    const auto hose = n.add_part(name + " hose", p.supply, end, Part(thick, "h"));
-    const auto hole = n.add_part(name + " hole", end, air, Part(Orifice{.bore = 1.5 * mm}, "hole"));
-    p.rows.push_back(test::row_by_hand(row, 0.0, 0.76, air, hole, {.orifices = {hole}, .hoses = {hose}}));
+  Plumbing p = drawn(true, second_length);
+  for (const RowPlumbing& row : p.rows) {
+    const auto hose = row.hoses.front();
+    const Hose& thin = *p.network.part(hose).part.as<Hose>();
+    const SuspensionHose thick{.length = thin.length, .bore = thin.bore, .consistency = 0.02, .flow_index = 0.8};
+    p.network.replace_part(hose, Part(thick, "h"));
   }
   return p;
 }
