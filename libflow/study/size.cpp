@@ -96,7 +96,6 @@ static void search(SizeAnswer& out, std::vector<SizeCandidate> all, const Progre
   // Only what is nearer than all before it becomes a miss, see below.
   const auto keep_nearer = [&] {
     if (miss_here) out.nearest_miss = std::move(miss_here);
-    miss_here.reset();
   };
   for (SizeCandidate& candidate : all) {
     if (out.tried % 16 == 0 && !go_on(progress, out.tried, all.size())) break;

@@ -144,8 +144,8 @@ TEST(WaterRule, ALightProductMayHaveNoFlowAtTheTestsPressure) {
 }
 
 // Outlets 1 m below the gauge: the heavier product pulls 2.7 kPa more, and only many times the test's flow loses as
-// much as to have its pressure. At 18 times it has: that flow is told; a little more and it would be looked for no
-// further.
+// much as to have its pressure. At sixteen to twenty times it has: that flow is told; a little more and it would be
+// looked for no further.
 TEST(WaterRule, AHeavyProductBelowTheGaugeMayTakeManyTimesTheFlow) {
   const LiquidState product = rule_product(), water = test::water();
   double flow = 1e-6;
